@@ -1,0 +1,67 @@
+package file
+
+import (
+	"slices"
+	"strings"
+
+	"standclear/limits/source"
+)
+
+// Known are the names the library knows. A nil list is not checked.
+type Known struct {
+	Sheets, Methods, Places, Areas, Regions, MeasureKinds []string
+	Entries                                               []string            // of the hazard catalogue
+	Editions                                              map[string][]string // by key of basis: contact, distance, functions
+}
+
+// of gives the names that a known tag asks for, and what they are.
+func (k Known) of(tag string) (names []string, what string) {
+	if key, ok := strings.CutPrefix(tag, "edition."); ok {
+		return k.Editions[key], "an edition"
+	}
+	switch tag {
+	case "sheet":
+		return k.Sheets, "a sheet"
+	case "method":
+		return k.Methods, "a method"
+	case "place":
+		return k.Places, "a place"
+	case "area":
+		return k.Areas, "a body area"
+	case "area|region":
+		if k.Areas == nil || k.Regions == nil {
+			return nil, ""
+		}
+		return slices.Concat(k.Regions, k.Areas), "a body region or body area"
+	case "measure":
+		return k.MeasureKinds, "a kind of measure"
+	case "entry":
+		return k.Entries, "an entry of the catalogue"
+	}
+	return nil, ""
+}
+
+// CheckNames checks the names that belong to the library and not to the file:
+// sheets, methods, places, body areas and regions, kinds of measures, catalogue
+// entries, editions.
+func (a *Assessment) CheckNames(k Known) []source.Problem {
+	var ps source.Problems
+	for _, f := range fieldsOf(a) {
+		names, what := k.of(f.tag.Get("known"))
+		if names == nil {
+			continue
+		}
+		seen := map[string]bool{}
+		for _, n := range f.scalars() {
+			switch {
+			case !slices.Contains(names, n.Value):
+				ps.Add(n.Problem("`"+clip(n.Value)+"` is not "+what+" that is known here",
+					"one of: "+quoted(names), didYouMean(n.Value, names)))
+			case seen[n.Value]:
+				ps.Add(n.Problem("`"+n.Value+"` stands twice in this list", "each name once", "delete one of them"))
+			}
+			seen[n.Value] = true
+		}
+	}
+	return ps.List()
+}
