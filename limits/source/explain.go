@@ -12,29 +12,23 @@ import (
 // longSearch is the size in bytes above which the place of an error is not searched by reading parts of the text.
 const longSearch = 256 << 10
 
-// plainWords says in plain words what the library means, by a part of its own.
+// plainWords says in plain words what the library means, by a part of its own, where findSlip finds nothing.
 var plainWords = []struct{ part, message, expected string }{
 	{"mapping values are not allowed", "found a `:` where no key can stand", "`key: value`, with text in quotes when it contains `: `"},
-	{"block sequence entries are not allowed", "found a list item where none can stand", "list items on lines of their own, below their key"},
-	{"could not find expected ':'", "found a line without `:`", "`key: value`"},
 	{"did not find expected key", "found something that does not go on with the lines above", "a key with the indentation of those above"},
-	{"did not find expected '-' indicator", "found a line that is no item of the list above", "`- ` as above, or less indentation"},
-	{"did not find expected ',' or ']'", "found a list in [ ] that does not go on as one", "`,` between items and `]` at the end"},
-	{"did not find expected ',' or '}'", "found a mapping in { } that does not go on as one", "`,` between entries and `}` at the end"},
 	{"did not find expected node content", "found no value", "a value"},
-	{"cannot start any token", "found text that begins with a character reserved by YAML", "the text in quotes"},
-	{"unexpected end of stream", "found a quote that is not closed", "the closing quote"},
-	{"unexpected document indicator", "found a quote that is not closed", "the closing quote"},
-	{"unknown escape character", "found an unknown `\\` in double quotes", "`\\\\` for a backslash, or single quotes"},
 	{"expected alphabetic or numeric character", "found `*` or `&` at the start of a text", "the text in quotes"},
-	{"expected <document start>", "found text after the end of the mapping or list above", "one mapping or list in a file"},
-	{"exceeded max depth", tooDeep, flatter},
+	{"hexdecimal number", "found `\\x`, `\\u` or `\\U` in double quotes without its digits", "2, 4 or 8 hexadecimal digits, or single quotes"},
+	{"expected <document start>", "found text after the end of the value above", "one mapping or list in a file"},
 }
 
 var unknownAnchor = regexp.MustCompile(`^unknown anchor '(.*)' referenced$`)
 
-// cutAlike are the words that the library also has for brackets and quotes that are merely cut off.
-var cutAlike = regexp.MustCompile(`',' or|node content|unexpected end of stream`)
+// cutOff are the words that the library also has for brackets that are merely cut off, and cutQuote for quotes.
+var (
+	cutOff   = regexp.MustCompile(`',' or|node content`)
+	cutQuote = regexp.MustCompile(`unexpected end of stream`)
+)
 
 // explain turns the library's error into a problem that tells a person where to look. Its own line is often missing
 // or off, so the text is looked through again for the usual slips.
@@ -75,7 +69,7 @@ func (l *lines) noticed(failed *syntaxError) (line int, sure bool) {
 	if last > 1 && len(l.line(last)) == 0 {
 		last--
 	}
-	if len(l.text) > longSearch || cutAlike.MatchString(failed.words) {
+	if len(l.text) > longSearch || cutOff.MatchString(failed.words) || cutQuote.MatchString(failed.words) {
 		return min(max(failed.line, 1), last), false
 	}
 	upTo := func(n int) []byte {

@@ -103,9 +103,12 @@ func (s *slips) line() {
 		}
 	}
 	colon := s.keyEnd(i)
-	if colon == i {
+	switch {
+	case colon == i:
 		s.noKey(i)
-	} else if colon > i && strings.IndexByte(reserved, s.byte(i)) >= 0 {
+	case colon > i && s.byte(i) == '!':
+		s.tag(i)
+	case colon > i && strings.IndexByte(reserved, s.byte(i)) >= 0:
 		s.needsQuotes(i, colon)
 	}
 	if s.found != nil {

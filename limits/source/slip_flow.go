@@ -73,6 +73,8 @@ func (f *flow) step() {
 	case c == ':' && f.last == 'v' && f.colons == 0:
 		f.i++
 		f.last, f.colons = ':', 1
+	case c == '-' && s.isGap(f.i+1):
+		s.find(f.i, s.width(f.i, max(f.wordEnd(), f.i+1)), "found a list item with a dash inside brackets", "`[a, b]`, without dashes", "")
 	case c == ':' && s.isGap(f.i+1):
 		s.noKey(f.i)
 	case c == '"' || c == '\'':

@@ -1,6 +1,7 @@
 package source
 
 import (
+	"errors"
 	"strings"
 	"testing"
 )
@@ -47,6 +48,16 @@ func TestParseSlips(t *testing.T) {
 		{"a: ?\nb: 1\n", "1:4+1 found text that begins with `?`" + quoted + "write `\"?\"`"},
 		{"a: >11\n", "1:4+3 found text that begins with `>`" + quoted + "write `\">11\"`"},
 		{"a: {\n, b: 1}\n", "2:1+1 found nothing before `,` | a value between two commas | "},
+		{"!a!b: c\n", "1:1+5 found a tag `!a!b:` | the value without it | text that begins with ! needs quotes"},
+		// Where no slip is known, the library's words are put plainly, on the line where it stopped.
+		{"a: 1\n  \nb: &!\n", "3:1+5 found `*` or `&` at the start of a text | the text in quotes | "},
+		{"a: {b: 1}\nb: {c,#}\n", "2:1+8 found no value | a value | "},
+		{"\n>\ntext\n", "3:1+4 found text after the end of the value above | one mapping or list in a file | "},
+		{"a: 1\n  # c\nb: \"\\x4\"\n", "3:1+8 found `\\x`, `\\u` or `\\U` in double quotes without its digits | 2, 4 or 8 hexadecimal digits, or single quotes | "},
+		{"a: &b,c d\n", "1:1+9 found something that does not go on with the lines above | a key with the indentation of those above | "},
+		{"a: &b:\n\n0: 1\nc\n", "1:1+6 found a `:` where no key can stand | `key: value`, with text in quotes when it contains `: ` | "},
+		{"a: 1\nb: [- c]\n", "2:5+3 found a list item with a dash inside brackets | `[a, b]`, without dashes | "},
+		{"a: [\"x\" y]\n", "1:9+1 found `y` directly after another value | `,` between entries, and text with quotes or brackets in it in quotes | "},
 		{"a: *\n", "1:4+1 found text that begins with `*`" + quoted + "write `\"*\"`"},
 		{"a: [%]\n", "1:5+1 found text that begins with `%`" + quoted + "write `\"%\"`"},
 		{"]\n", "1:1+1 found text that begins with `]`" + quoted + "write `\"]\"`"},
@@ -65,6 +76,13 @@ func TestParseSlips(t *testing.T) {
 			wantTold(t, &ps, c.want)
 		})
 	}
+}
+
+// Words of the library that are not known here are passed on.
+func TestExplainUnknown(t *testing.T) {
+	var ps Problems
+	ps.Add(explain("f.yaml", []byte("a: 1\n  # b\nc: d\n"), errors.New("something new")))
+	wantTold(t, &ps, "3:1+4 found text that cannot be read as YAML: something new | `key: value` lines and `- ` items | ")
 }
 
 // The search for slips runs on wrong text only, but must not blame what is right in it.

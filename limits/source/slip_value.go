@@ -2,6 +2,7 @@ package source
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 )
 
@@ -64,10 +65,13 @@ func (s *slips) secondColon(i, colon, end, keyAt int) {
 	s.find(colon, 1, "found a second `: ` in the line", "one key and one value; text with `: ` in quotes", hint)
 }
 
+// blockHead is what may follow | and >: the treatment of the last line breaks and an indentation, in either order.
+var blockHead = regexp.MustCompile(`^([+-]?[1-9]?|[1-9][+-])$`)
+
 // block passes over text announced by | or >.
 func (s *slips) block(i, owner int) {
-	head := strings.TrimRight(string(s.text[i+1:s.textEnd(i)]), " ")
-	if len(head) > 2 || strings.Trim(head, "+-123456789") != "" {
+	head := s.text[i+1 : s.textEnd(i)]
+	if !blockHead.Match(head) {
 		s.needsQuotes(i, s.textEnd(i))
 		return
 	}

@@ -16,7 +16,7 @@ import (
 // This is the only file that knows the YAML library. Its errors are reduced to a line and its own words, which
 // explain.go turns into plain ones; its nodes are turned into ours.
 
-// syntaxError is what the library says: a line, 0 when it gives none and sometimes one too low, and its own words.
+// syntaxError is what the library says: a line, 0 when it gives none, often that of the beginning, and its own words.
 type syntaxError struct {
 	line  int
 	words string
@@ -58,6 +58,9 @@ func toSyntaxError(err error) *syntaxError {
 		return &syntaxError{words: err.Error()}
 	}
 	line, _ := strconv.Atoi(m[1]) // 0 when there is none
+	if cutOff.MatchString(m[2]) {
+		line++ // these come from the library's parser, which counts from 0
+	}
 	return &syntaxError{line: line, words: m[2]}
 }
 
