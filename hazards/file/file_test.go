@@ -17,7 +17,7 @@ const testdata = "../../testdata"
 
 // someNames are enough of the library's names for the files under testdata.
 var someNames = Known{
-	Sheets:       []string{"contact-transient", "contact-clamped", "light-curtain", "parallel-field", "reach-over", "guard-opening", "level-chain"},
+	Sheets:       []string{"contact-transient", "contact-clamped", "light-curtain", "parallel-field", "reach-over", "least-gap", "level-chain"},
 	Methods:      []string{"hybrid", "matrix", "graph", "product"},
 	Places:       []string{"eu", "ca-on"},
 	Areas:        []string{"palm-d", "back-of-hand-d", "forefinger-pad-d", "shin", "kneecap"},

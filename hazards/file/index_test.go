@@ -98,10 +98,10 @@ func TestResolveGiven(t *testing.T) {
 	if g := given["stop-chain/PFH"]; len(g.List) != 2 || g.List[0].Terms[0].Path != "stop-on-scanner.part-1.pfh" {
 		t.Errorf("list %+v", g.List)
 	}
-	if g := given["slot/shape"]; g.Text != "slot" || g.Terms != nil {
+	if g := given["slot/part"]; g.Text != "finger" || g.Terms != nil {
 		t.Errorf("word %+v", g)
 	}
-	if _, _, err := ix.ResolveGiven(given["slot/shape"]); !errors.Is(err, ErrNotGiven) {
+	if _, _, err := ix.ResolveGiven(given["slot/part"]); !errors.Is(err, ErrNotGiven) {
 		t.Errorf("a word resolves: %v", err)
 	}
 }

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"path/filepath"
+	"strings"
+
+	"standclear/hazards"
+	"standclear/hazards/file"
+	"standclear/limits/sheet"
+	"standclear/limits/source"
+	"standclear/templates"
+)
+
+// library loads the embedded data. A problem in it is an internal error.
+func library() *sheet.Library {
+	lib, problems := sheet.Load(templates.FS)
+	if len(problems) > 0 {
+		panic("embedded data: " + problems[0].Pos.String() + ": " + problems[0].Message)
+	}
+	return lib
+}
+
+// assess loads and judges one file; the error lists every problem of it.
+func assess(path string) (*hazards.Result, error) {
+	a, data, problems := file.Open(path)
+	if len(problems) > 0 {
+		return nil, refused(path, data, problems)
+	}
+	return assessLoaded(path, a, data)
+}
+
+func assessLoaded(path string, a *file.Assessment, data []byte) (*hazards.Result, error) {
+	r, problems := hazards.Assess(a, data, library(), hazards.Options{Name: baseName(path), Version: Version})
+	if len(problems) > 0 {
+		return nil, refused(path, data, problems)
+	}
+	return r, nil
+}
+
+func refused(path string, data []byte, problems []source.Problem) error {
+	return &failure{code: exitInput, problems: problems, texts: map[string][]byte{path: data}}
+}
+
+// baseName is the name of the outputs: that of the file without its ending.
+func baseName(path string) string {
+	b := filepath.Base(path)
+	return strings.TrimSuffix(b, filepath.Ext(b))
+}

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+	"standclear/limits/source"
+	"standclear/report/json"
+	"standclear/report/text"
+)
+
+func calcCommand() *cobra.Command {
+	var asJSON bool
+	var edition string
+	c := &cobra.Command{
+		Use:   "calc SHEET name=\"value unit\"…",
+		Short: "Work out one calculation sheet",
+		Long: `calc works out one sheet from inputs on the command line and shows symbol, formula, numbers,
+result and source. A dimensional input needs its unit. See ` + "`standclear sheets`" + ` for the sheets
+and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
+		Example: `  standclear calc light-curtain T="0.311 s" d="30 mm" available="700 mm" C_RO="0 mm" under=no behind=no
+  standclear calc contact-transient area=palm-d M="18.2 kg" m_L="1.3 kg" A="1.4 cm2" v="250 mm/s"`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			o, err := calculate(library(), args[0], edition, args[1:])
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				if err := json.Calc(c.OutOrStdout(), o); err != nil {
+					return writeFailure(err)
+				}
+				return nil
+			}
+			text.Calc(c.OutOrStdout(), o)
+			return nil
+		},
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
+	c.Flags().StringVar(&edition, "edition", "", "edition of the standard, such as iso-13855-2010")
+	return c
+}
+
+// calculate sets the inputs, all problems at once, and works the sheet out.
+func calculate(lib *sheet.Library, id, edition string, given []string) (*sheet.Outcome, error) {
+	s, err := pickSheet(lib, id, edition)
+	if err != nil {
+		return nil, err
+	}
+	vals := s.Blank()
+	var wrong []string
+	seen := map[string]bool{}
+	for _, g := range given {
+		name, value, ok := strings.Cut(g, "=")
+		name = strings.TrimSpace(name)
+		switch {
+		case !ok:
+			wrong = append(wrong, fmt.Sprintf("%s: found no `=`; expected name=\"value unit\"", g))
+		case seen[name]:
+			wrong = append(wrong, name+": given twice; expected once")
+		default:
+			if err := s.Set(vals, name, value); err != nil {
+				wrong = append(wrong, err.Error())
+			}
+		}
+		seen[name] = true
+	}
+	if len(wrong) == 0 {
+		wrong = missing(s, vals)
+	}
+	if len(wrong) > 0 {
+		return nil, inputFailure("%s", strings.Join(wrong, "\nstandclear: "))
+	}
+	o := s.Evaluate(vals)
+	return &o, nil
+}
+
+func missing(s *sheet.Sheet, vals []expr.Value) []string {
+	var out []string
+	for _, m := range s.Unset(vals) {
+		out = append(out, "missing: "+m)
+	}
+	return out
+}
+
+func pickSheet(lib *sheet.Library, id, edition string) (*sheet.Sheet, error) {
+	s := lib.Sheet(id)
+	if s == nil {
+		hint := ""
+		if n := source.Nearest(id, sheetIDs(lib)); n != "" {
+			hint = "; did you mean " + n + "?"
+		}
+		return nil, inputFailure("no sheet %s%s\nTry `standclear sheets`.", id, hint)
+	}
+	if edition != "" && edition != s.Standard.Edition {
+		return nil, inputFailure("sheet %s: found edition %s, expected %s", id, edition, s.Standard.Edition)
+	}
+	return s, nil
+}
+
+func sheetIDs(lib *sheet.Library) []string {
+	var ids []string
+	for _, s := range lib.Sheets {
+		ids = append(ids, s.ID)
+	}
+	return ids
+}

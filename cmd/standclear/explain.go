@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"standclear/hazards"
+	"standclear/hazards/estimate"
+	"standclear/limits/source"
+	"standclear/report/text"
+	"standclear/templates"
+)
+
+func explainCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "explain [FILE] ID",
+		Short: "Explain a sheet, a finding or a method; with a file, one of its rows, contacts or checks",
+		Example: `  standclear explain light-curtain
+  standclear explain CO-01
+  standclear explain cell.yaml H-07`,
+		Args: cobra.RangeArgs(1, 2),
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				return explain(c.OutOrStdout(), args[0])
+			}
+			r, err := assess(args[0])
+			if err != nil {
+				return err
+			}
+			if text.ExplainIn(c.OutOrStdout(), r, args[1]) {
+				return nil
+			}
+			return inputFailure("%s has no row, contact, check or finding %s", args[0], args[1])
+		},
+	}
+}
+
+func explain(w io.Writer, id string) error {
+	s, err := shelf()
+	if err != nil {
+		return err
+	}
+	if s.Explain(w, id) {
+		return nil
+	}
+	hint := ""
+	if n := source.Nearest(id, s.IDs()); n != "" {
+		hint = "; did you mean " + n + "?"
+	}
+	return inputFailure("nothing is called %s: expected the id of a sheet, finding, method, table, constant or kind of measure%s", id, hint)
+}
+
+// shelf loads what can be explained.
+func shelf() (text.Shelf, error) {
+	s := text.Shelf{Library: library()}
+	methods, problems := estimate.Load(templates.FS, s.Library)
+	texts, more := hazards.LoadFindingTexts(templates.FS)
+	if problems = append(problems, more...); len(problems) > 0 {
+		return s, fmt.Errorf("embedded data: %s: %s", problems[0].Pos, problems[0].Message)
+	}
+	s.Methods, s.Findings = methods, texts
+	return s, nil
+}

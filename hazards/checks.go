@@ -1,0 +1,174 @@
+package hazards
+
+import (
+	"strings"
+
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/source"
+	"standclear/limits/stopping"
+)
+
+// checks works out every calculation that is not a contact, and a chain of
+// levels for each safety function whose parts are named.
+func (w *work) checks() {
+	for i := range w.a.Checks {
+		w.calculation(&w.a.Checks[i])
+	}
+	for i := range w.a.Cell.Functions {
+		if f := &w.a.Cell.Functions[i]; len(f.Parts) > 0 {
+			w.chain(f)
+		}
+	}
+}
+
+func (w *work) addCheck(c Check) {
+	c.evaluate()
+	w.r.checks[c.ID] = len(w.r.Checks)
+	w.r.Checks = append(w.r.Checks, c)
+}
+
+func (w *work) calculation(spec *file.Check) {
+	s := w.lib.Sheet(spec.Sheet)
+	if s == nil {
+		return // the name has been reported
+	}
+	c := Check{ID: spec.ID, Of: spec.ID, Task: spec.Task, Sheet: s, Note: spec.Note, Pos: spec.Pos(), Model: s.Group == "contact"}
+	grid := func(path string) string { return w.gridPoint(&c, spec, path) }
+	for i := range spec.Given {
+		c.Inputs = append(c.Inputs, w.given(&c, &spec.Given[i], grid)...)
+	}
+	w.addCheck(c)
+}
+
+// gridPoint resolves a look-up in the stopping grid of a robot to the path of
+// the point that governs: in the stop category of the check, at the load, speed
+// and reach of its task or worse. A share that is not stated counts as 100 %.
+func (w *work) gridPoint(c *Check, spec *file.Check, path string) string {
+	id, key, _ := strings.Cut(path, ".stopping.")
+	_, found, _, _ := w.a.Find(id)
+	robot, ok := found.(*file.Robot)
+	if !ok {
+		return ""
+	}
+	if spec.StopCategory == "" {
+		c.lacks = addOnce(c.lacks, "the stop category is missing: `stop_category`, for "+path)
+		return ""
+	}
+	want := stopping.Case{Category: spec.StopCategory}
+	_, found, _, _ = w.a.Find(spec.Task)
+	task, _ := found.(*file.Task)
+	if task == nil {
+		task = &file.Task{}
+	}
+	want.Load, want.Speed, want.Reach = w.share(c, task.Load, true), w.share(c, task.Speed, true), w.share(c, task.Reach, true)
+	points, paths := w.grid(robot, key)
+	i, ok := stopping.Next(points, want)
+	if !ok {
+		c.lacks = addOnce(c.lacks, "no stop data as bad as category "+want.Category+", load "+percent(want.Load)+", speed "+
+			percent(want.Speed)+", reach "+percent(want.Reach)+" of "+id)
+		return ""
+	}
+	return paths[i]
+}
+
+// grid lists the points of a robot that state what is asked for, with the paths
+// of those values.
+func (w *work) grid(robot *file.Robot, key string) (points []stopping.Point, paths []string) {
+	for i := range robot.Stopping {
+		p := &robot.Stopping[i]
+		value := p.Time
+		if key == "distance" {
+			value = p.Distance
+		}
+		path := w.ix.PathOf(value)
+		if x := w.known[path]; x != nil && x.ok {
+			base := quantity.Unit{Name: x.used.Unit.Name, Dim: x.used.Unit.Dim, Scale: one.Scale}
+			points = append(points, stopping.Point{Category: p.Category, Value: in(x.used, base),
+				Load: w.share(nil, p.Load, false), Speed: w.share(nil, p.Speed, false), Reach: w.share(nil, p.Reach, false)})
+			paths = append(paths, path)
+		}
+	}
+	return points, paths
+}
+
+var one = quantity.One
+
+// share gives a share as a number, 1 for 100 %. What a task asks for counts at
+// the upper end of its tolerance, what a measurement covers at the lower one.
+func (w *work) share(c *Check, a file.Amount, asked bool) float64 {
+	path := w.ix.PathOf(a)
+	x := w.known[path]
+	if x == nil || !x.ok {
+		return 1
+	}
+	if !asked {
+		return in(x.value.Low(), one)
+	}
+	c.shares = addOnce(c.shares, path)
+	return in(x.value.High(), one)
+}
+
+func percent(share float64) string { return quantity.Format(share*100, 6) + " %" }
+
+// chain judges a safety function by its parts.
+func (w *work) chain(f *file.Function) {
+	s := w.lib.Sheet(chainSheet)
+	if s == nil {
+		w.ps.Addf(f.Pos(), "the library has no sheet %s", chainSheet)
+		return
+	}
+	c := Check{ID: f.ID, Of: f.ID, Sheet: s, Note: f.Does, Pos: f.Pos()}
+	if most := len(s.Lists["PFH"]); len(f.Parts) > most {
+		w.ps.Add(source.Problem{Pos: f.Parts[most].Pos(), Message: "function `" + f.ID + "` has " + count(len(f.Parts), "part"),
+			Expected: "at most " + count(most, "part"), Hint: "put parts that belong together into one, with the sum of their rates"})
+		return
+	}
+	c.Inputs = append(w.rates(&c, f), partWords(&c, "levels", f, func(p *file.FunctionPart) string { return p.Level })...)
+	c.Inputs = append(c.Inputs, partWords(&c, "categories", f, func(p *file.FunctionPart) string { return p.Category })...)
+	if r := f.Required; r != nil {
+		c.Inputs = append(c.Inputs, word("required", r.Level, r.At("level")))
+		if r.Category != "" {
+			c.Inputs = append(c.Inputs, word("required_category", r.Category, r.At("category")))
+		}
+	}
+	w.addCheck(c)
+}
+
+// rates lists the failure rates of all parts. A sum that leaves out a part would
+// look better than the function is, so that one missing rate leaves out all.
+func (w *work) rates(c *Check, f *file.Function) []Input {
+	list := Input{Name: "PFH", Pos: f.At("parts")}
+	for i := range f.Parts {
+		p := &f.Parts[i]
+		in, ok := w.amount(c.Sheet.Lists["PFH"][i], p.PFH)
+		if !ok || !in.Value.Given() {
+			c.lacks = append(c.lacks, "the failure rate of "+p.Uses+" is missing")
+			continue
+		}
+		list.join(in)
+	}
+	if len(c.lacks) > 0 {
+		return nil
+	}
+	return []Input{list}
+}
+
+// partWords lists the level or the category of each part that states it.
+func partWords(c *Check, name string, f *file.Function, of func(*file.FunctionPart) string) []Input {
+	list := Input{Name: name, Pos: f.At("parts")}
+	for i := range f.Parts {
+		if v := of(&f.Parts[i]); v != "" {
+			list.join(word(c.Sheet.Lists[name][i].Name, v, f.Parts[i].Pos()))
+		}
+	}
+	if len(list.Members) == 0 {
+		return nil
+	}
+	return []Input{list}
+}
+
+func word(name, v string, at source.Pos) Input {
+	return Input{Name: name, Value: expr.Value{Kind: expr.Text, Text: v}, Text: v, Pos: at}
+}

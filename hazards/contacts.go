@@ -1,0 +1,287 @@
+package hazards
+
+import (
+	"cmp"
+	"sort"
+
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/sheet"
+)
+
+// Classes of a contact.
+const (
+	Clamped = "clamped"
+	Free    = "free"
+	Jaws    = "jaws"
+)
+
+// none stands for no tool or no part in the id of a check.
+const none = "none"
+
+// contacts expands every contact to checks over body areas, tools and parts.
+func (w *work) contacts() {
+	w.r.Contacts = make([]Contact, len(w.a.Contacts))
+	for i := range w.a.Contacts {
+		spec := &w.a.Contacts[i]
+		w.r.contacts[spec.ID] = i
+		e := &expansion{work: w, spec: spec, c: &w.r.Contacts[i]}
+		_, found, _, _ := w.a.Find(spec.Task)
+		e.task, _ = found.(*file.Task)
+		*e.c = Contact{Spec: spec, ID: spec.ID, Task: spec.Task, Class: class(spec), Worst: -1}
+		e.c.Areas, e.c.Tools, e.c.Parts = w.bodyAreas(spec.Areas), e.tools(), e.parts()
+		e.expand()
+	}
+}
+
+// class: a contact is clamped unless something else is claimed.
+func class(spec *file.Contact) string {
+	switch {
+	case spec.Jaws != nil:
+		return Jaws
+	case spec.Free != nil:
+		return Free
+	}
+	return Clamped
+}
+
+// bodyAreas turns regions into their areas, in the order of the table.
+func (w *work) bodyAreas(names []string) []string {
+	var rows []int
+	seen := map[int]bool{}
+	key, region := w.areas.Column(w.areas.Key), w.areas.Column("region")
+	for i := range w.areas.Rows {
+		row := w.areas.Rows[i]
+		for _, n := range names {
+			if (row[key].Value.Text == n || row[region].Value.Text == n) && !seen[i] {
+				seen[i] = true
+				rows = append(rows, i)
+			}
+		}
+	}
+	sort.Ints(rows)
+	out := make([]string, len(rows))
+	for i, r := range rows {
+		out[i] = w.areas.RowKey(r)
+	}
+	return out
+}
+
+// expansion is one contact being expanded.
+type expansion struct {
+	*work
+	spec *file.Contact
+	task *file.Task
+	c    *Contact
+}
+
+// tools: the gripper whose jaws close, those the contact names, or those of the task.
+func (e *expansion) tools() []string {
+	switch {
+	case e.spec.Jaws != nil:
+		return []string{e.spec.Jaws.Tool}
+	case e.spec.Has("tools"):
+		return e.spec.Tools
+	case e.task != nil:
+		return e.task.Tools
+	}
+	return nil
+}
+
+func (e *expansion) parts() []string {
+	if e.spec.Has("parts") || e.task == nil {
+		return e.spec.Parts
+	}
+	return e.task.Parts
+}
+
+// orNone lists the variants: one without tool or part where there is none.
+func orNone(list []string) []string {
+	if len(list) == 0 {
+		return []string{""}
+	}
+	return list
+}
+
+// expand adds the checks. Where a contact is claimed free and the gap does not
+// show it for a body area, the clamped check governs and the transient one
+// stands beside it.
+func (e *expansion) expand() {
+	e.c.Shown = e.c.Class == Free
+	for _, area := range e.c.Areas {
+		shown := e.shown(area)
+		e.c.Shown = e.c.Shown && shown
+		for _, tool := range orNone(e.c.Tools) {
+			for _, part := range orNone(e.c.Parts) {
+				id := e.c.ID + "/" + area + "/" + cmp.Or(tool, none) + "/" + cmp.Or(part, none)
+				switch {
+				case e.c.Class == Jaws:
+					e.add(id, jawSheet, area, tool, part, false)
+				case e.c.Class == Clamped:
+					e.add(id, clampedSheet, area, tool, part, false)
+				case shown:
+					e.add(id, freeSheet, area, tool, part, false)
+				default:
+					e.add(id, freeSheet, area, tool, part, true)
+					e.add(id+"/clamped", clampedSheet, area, tool, part, false)
+				}
+			}
+		}
+	}
+}
+
+// shown tells whether the gap shows the contact free for a body area: it is at
+// least the least gap of its region, at the lower end of its tolerance.
+func (e *expansion) shown(area string) bool {
+	if e.spec.Free == nil || !e.spec.Free.Gap.Set {
+		return false
+	}
+	x := e.known[e.ix.PathOf(e.spec.Free.Gap)]
+	row := e.regions.Exact(e.areas.Rows[e.areas.Exact(area)][e.areas.Column("region")].Value.Text)
+	if x == nil || !x.ok || row < 0 {
+		return false
+	}
+	col := e.regions.Column("least_gap")
+	least := e.regions.Rows[row][col].Value
+	gap := in(x.value.Low(), e.regions.Columns[col].Type.Unit)
+	return least.Given() && (gap > least.Num || expr.Equal(gap, least.Num))
+}
+
+func (e *expansion) add(id, sheetID, area, tool, part string, shadow bool) {
+	s := e.lib.Sheet(sheetID)
+	if s == nil {
+		e.ps.Addf(e.spec.Pos(), "the library has no sheet %s", sheetID)
+		return
+	}
+	c := Check{ID: id, Of: e.c.ID, Task: e.c.Task, Sheet: s, Area: area, Tool: tool, Part: part,
+		Model: true, Shadow: shadow, Pos: e.spec.Pos()}
+	c.Inputs = e.inputs(&c)
+	e.c.Checks = append(e.c.Checks, len(e.r.Checks))
+	e.addCheck(c)
+}
+
+// inputs gathers what the sheet of a contact check takes.
+func (e *expansion) inputs(c *Check) []Input {
+	list := make([]Input, 0, 12)
+	list = append(list, Input{Name: "area", Value: text(c.Area), Text: c.Area, Pos: e.spec.At("areas")})
+	put := func(name string, amounts ...file.Amount) {
+		if col := c.Sheet.Input(name); col != nil {
+			if in, ok := e.amount(col, amounts...); ok {
+				list = append(list, in)
+			}
+		}
+	}
+	tool, part := e.tool(c.Tool), e.part(c.Part)
+	if c.Sheet.ID == jawSheet {
+		put("F_grip", tool.GreatestForce)
+	} else {
+		if r := e.robot(); r != nil {
+			put("M", r.MovingMass)
+		}
+		list = append(list, e.load(c, tool, part)...)
+		put("v", e.spec.Speed)
+		put("F_hold", e.spec.Push)
+		if p := e.spec.Padding; p != nil {
+			put("k_pad", p.Stiffness)
+			put("s_pad", p.Travel)
+		}
+	}
+	put("A", e.spec.Area)
+	list = append(list, e.surface(c, tool, part)...)
+	if h := e.spec.Head; h != nil && h.Reach != "" {
+		list = append(list, Input{Name: "head", Value: text(string(h.Reach)), Text: string(h.Reach), Pos: h.At("reach")})
+	}
+	return list
+}
+
+// load is the mass of tool and part. No tool stated is no answer; `tools: []`
+// says that there is none.
+func (e *expansion) load(c *Check, tool *file.Tool, part *file.Part) []Input {
+	col := c.Sheet.Input("m_L")
+	if c.Tool == "" && !e.spec.Has("tools") {
+		c.lacks = append(c.lacks, "the mass at the flange is not known: neither the contact nor its task names a tool; write `tools: []` if there is none")
+		return nil
+	}
+	if in, ok := e.amount(col, tool.Mass, part.Mass); ok {
+		return []Input{in}
+	}
+	return []Input{{Name: "m_L", Value: number(0), Terms: []Term{{Factor: 1}}, Pos: e.spec.At("tools")}}
+}
+
+// edgeOrder ranks edges, mildest first.
+var edgeOrder = []string{"rounded", "blunt", "edge", "point"}
+
+// surface is what touches: the worse edge and the hotter of tool and part.
+func (e *expansion) surface(c *Check, tool *file.Tool, part *file.Part) []Input {
+	var list []Input
+	edges := Input{Name: "edges", Pick: PickWorst, Pos: e.spec.Pos()}
+	worst := -1
+	for _, of := range []struct{ id, edges string }{{tool.ID, tool.Edges}, {part.ID, part.Edges}} {
+		if of.edges == "" {
+			continue
+		}
+		edges.Terms = append(edges.Terms, Term{Path: of.id + ".edges", Factor: 1})
+		for rank, word := range edgeOrder {
+			if word == of.edges && rank > worst {
+				worst, edges.Text, edges.Value = rank, word, text(word)
+			}
+		}
+	}
+	if worst >= 0 {
+		list = append(list, edges)
+	}
+	if in, ok := e.hotter(c.Sheet.Input("theta"), tool.Temperature, part.Temperature); ok {
+		list = append(list, in)
+	}
+	return list
+}
+
+// hotter takes the higher of two temperatures.
+func (e *expansion) hotter(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
+	out := Input{Name: col.Name, Pick: PickMax}
+	var top quantity.Quantity
+	for _, a := range amounts {
+		one, ok := e.amount(col, a)
+		if !ok || !one.Value.Given() {
+			continue
+		}
+		out.Terms = append(out.Terms, one.Terms...)
+		out.Origin = weaker(out.Origin, one.Origin)
+		if x := e.known[one.Terms[0].Path]; top.Num == nil || in(x.used, col.Type.Unit) > in(top, col.Type.Unit) {
+			top, out.Value, out.Pos = x.used, one.Value, one.Pos
+		}
+	}
+	return out, top.Num != nil
+}
+
+func (w *work) tool(id string) *file.Tool {
+	_, found, _, _ := w.a.Find(id)
+	if t, ok := found.(*file.Tool); ok {
+		return t
+	}
+	return &file.Tool{}
+}
+
+func (w *work) part(id string) *file.Part {
+	_, found, _, _ := w.a.Find(id)
+	if p, ok := found.(*file.Part); ok {
+		return p
+	}
+	return &file.Part{}
+}
+
+// robot is the one the contact names, the first of its task, or the only one there is.
+func (e *expansion) robot() *file.Robot {
+	id := e.spec.Robot
+	switch {
+	case id != "":
+	case e.task != nil && len(e.task.Robots) > 0:
+		id = e.task.Robots[0]
+	case len(e.a.Cell.Robots) == 1:
+		return &e.a.Cell.Robots[0]
+	}
+	_, found, _, _ := e.a.Find(id)
+	r, _ := found.(*file.Robot)
+	return r
+}

@@ -1,0 +1,199 @@
+package hazards
+
+import (
+	"math/big"
+	"sort"
+	"strings"
+
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/source"
+)
+
+// exact is a fact as an exact quantity.
+type exact struct {
+	fact    int // index into Result.Facts
+	value   quantity.Quantity
+	used    quantity.Quantity // the worse end, without tolerance
+	ok      bool              // it has a value
+	origin  string            // the weakest it comes from
+	doubts  []string          // paths of the assumed values it comes from
+	visited bool
+}
+
+// worseUp are the values whose greater end is the worse one, so that their
+// tolerance counts: limits of the safety configuration, what a contact takes
+// from them, and stop data.
+var worseUp = map[string]bool{
+	"setting.tcp_speed": true, "setting.elbow_speed": true, "setting.force": true,
+	"contact.speed": true, "contact.push": true,
+	"stopping.time": true, "stopping.distance": true,
+}
+
+// originRank puts origins in order, weakest first; that a value out of a data
+// sheet is weaker than one out of a standard is common practice, no source.
+var originRank = []string{file.Assumed, file.Datasheet, file.Standard, file.Measured, file.Configuration}
+
+func weaker(a, b string) string {
+	if a == "" {
+		return b
+	}
+	for _, o := range originRank {
+		if a == o || b == o {
+			return o
+		}
+	}
+	return a
+}
+
+// facts lists the values of the cell in the order of the file.
+func (w *work) facts() {
+	for _, e := range w.ix.Entries() {
+		w.r.Facts = append(w.r.Facts, Fact{Path: e.Path, Item: e.Item, Kind: e.Kind, Key: e.Key, Means: e.Means,
+			Unit: e.Unit.Name, Origin: e.Origin, Ref: e.Ref, Pos: e.Pos})
+	}
+	w.wordFacts()
+	sort.SliceStable(w.r.Facts, func(i, j int) bool {
+		p, q := w.r.Facts[i].Pos, w.r.Facts[j].Pos
+		return p.Line < q.Line || p.Line == q.Line && p.Col < q.Col
+	})
+	w.known = make(map[string]*exact, len(w.r.Facts))
+	for i := range w.r.Facts {
+		path := w.r.Facts[i].Path
+		w.known[path] = &exact{fact: i}
+		w.r.facts[path] = i
+	}
+	for _, e := range w.ix.Entries() {
+		w.resolve(e.Path)
+	}
+}
+
+// wordFacts are the values of the cell that are words: edges.
+func (w *work) wordFacts() {
+	add := func(item, kind, word string, at source.Item) {
+		if word != "" {
+			w.r.Facts = append(w.r.Facts, Fact{Path: item + ".edges", Item: item, Kind: kind, Key: "edges",
+				Means: "worst edge that can touch a person", Value: text(word), Used: text(word), Exact: word, Pos: at.At("edges")})
+		}
+	}
+	for i := range w.a.Cell.Tools {
+		t := &w.a.Cell.Tools[i]
+		add(t.ID, "tool", t.Edges, t.Item)
+	}
+	for i := range w.a.Cell.Parts {
+		p := &w.a.Cell.Parts[i]
+		add(p.ID, "part", p.Edges, p.Item)
+	}
+}
+
+// resolve works out a fact and what it comes from; paths that lead on are
+// followed. Loading has refused circles.
+func (w *work) resolve(path string) *exact {
+	x := w.known[path]
+	e, ok := w.ix.Entry(path)
+	if x == nil || !ok || x.visited {
+		return x
+	}
+	x.visited = true
+	f := &w.r.Facts[x.fact]
+	up := worseUp[f.Kind+"."+f.Key]
+	x.ok = len(e.Amount.Terms) > 0
+	for i, t := range e.Amount.Terms {
+		value, used, ok := w.term(x, t, e.Origin, path, up)
+		if !ok {
+			x.ok = false
+			continue
+		}
+		if i == 0 {
+			x.value, x.used = value, used
+		} else if x.value, x.used, ok = add(x.value, x.used, value, used); !ok {
+			x.ok = false
+		}
+		if t.Path != "" {
+			f.Terms = append(f.Terms, Term{Path: t.Path, Factor: factor(w.unitOf(t.Path), e.Unit)})
+		} else if len(e.Amount.Terms) > 1 {
+			f.Terms = append(f.Terms, Term{Value: in(used, e.Unit), Factor: 1})
+		}
+	}
+	w.describe(f, x, e.Unit, up)
+	return x
+}
+
+// term gives one term of a fact and notes where it comes from.
+func (w *work) term(x *exact, t file.Term, origin, path string, up bool) (value, used quantity.Quantity, ok bool) {
+	if t.Path == "" {
+		x.origin = weaker(x.origin, origin)
+		if origin == file.Assumed {
+			x.doubts = addOnce(x.doubts, path)
+		}
+		value, used = t.Quantity, t.Quantity
+		if up {
+			used = value.High()
+		}
+		used.Tol = nil
+		return value, used, true
+	}
+	y := w.resolve(t.Path)
+	if y == nil || !y.ok {
+		return value, used, false // a look-up in a stopping grid, whose value depends on the check
+	}
+	x.origin = weaker(x.origin, y.origin)
+	for _, d := range y.doubts {
+		x.doubts = addOnce(x.doubts, d)
+	}
+	return y.value, y.used, true
+}
+
+func (w *work) describe(f *Fact, x *exact, unit quantity.Unit, up bool) {
+	if !x.ok {
+		return
+	}
+	f.Origin = x.origin
+	f.Value, f.Used, f.Exact = number(in(x.value, unit)), number(in(x.used, unit)), x.value.Canonical()
+	if x.value.Tol != nil {
+		f.HasTol, f.Tol = true, in(quantity.Quantity{Num: x.value.Tol, Unit: x.value.Unit}, unit)
+	}
+	if f.Used != f.Value || up {
+		f.Worse = "up"
+	}
+}
+
+func (w *work) unitOf(path string) quantity.Unit {
+	if e, ok := w.ix.Entry(path); ok {
+		return e.Unit
+	}
+	return quantity.One
+}
+
+func add(value, used, v, u quantity.Quantity) (quantity.Quantity, quantity.Quantity, bool) {
+	sum, err := value.Add(v)
+	if err != nil {
+		return value, used, false
+	}
+	worse, err := used.Add(u)
+	return sum, worse, err == nil
+}
+
+// in gives a quantity in a unit of the same dimension.
+func in(q quantity.Quantity, u quantity.Unit) float64 {
+	v, _ := q.In(u)
+	return v
+}
+
+// factor turns a value in one unit into one in another of the same dimension.
+func factor(from, to quantity.Unit) float64 {
+	f, _ := new(big.Rat).Quo(from.Scale, to.Scale).Float64()
+	return f
+}
+
+func number(v float64) expr.Value { return expr.Value{Kind: expr.Number, Num: v} }
+func text(s string) expr.Value    { return expr.Value{Kind: expr.Text, Text: s} }
+
+// shown is the value in its unit, as a reader expects it.
+func (f *Fact) shown() string {
+	if f.Value.Kind != expr.Number {
+		return f.Value.Text
+	}
+	return strings.TrimSpace(quantity.Format(f.Value.Num, 9) + " " + f.Unit)
+}

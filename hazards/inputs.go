@@ -1,0 +1,262 @@
+package hazards
+
+import (
+	"strings"
+
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/sheet"
+	"standclear/limits/source"
+)
+
+// amount makes an input of an amount of the file. Its term is the fact under
+// which the amount itself stands, so that an edit of it is followed.
+func (w *work) amount(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
+	in := Input{Name: col.Name}
+	var terms []file.Term
+	for _, a := range amounts {
+		if !a.Set {
+			continue
+		}
+		if in.Pos.Line == 0 {
+			in.Pos = a.Pos()
+		}
+		terms = append(terms, file.Term{Path: w.ix.PathOf(a), Pos: a.Pos()})
+	}
+	if len(terms) == 0 {
+		return in, false
+	}
+	w.sum(&in, col, terms, nil)
+	return in, true
+}
+
+// sum adds up terms exactly and puts the sum into the unit of a column. Paths
+// into a stopping grid are looked up by grid; nil means there is none.
+func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(path string) string) {
+	var total quantity.Quantity
+	whole := true
+	for i, t := range terms {
+		if t.IsGrid() && grid != nil {
+			if t.Path = grid(t.Path); t.Path == "" {
+				whole = false
+				continue
+			}
+		}
+		q, ok := w.used(in, t)
+		if !ok {
+			whole = false
+			continue
+		}
+		if _, err := q.In(col.Type.Unit); err != nil || col.Type.Kind != expr.Number {
+			w.misfit(t.Pos, t.Width, "`"+written(t)+"`", col)
+			return
+		}
+		in.Terms = append(in.Terms, termOf(t, q, w, col.Type.Unit))
+		if i == 0 || total.Num == nil {
+			total = q
+		} else {
+			total, _ = total.Add(q) // of one dimension, as each fits the column
+		}
+	}
+	if whole && total.Num != nil {
+		in.exact = total.Canonical()
+		w.put(in, col, number(inUnit(total, col)), terms[0], words(terms))
+	}
+}
+
+// used is the value of a term at its worse end.
+func (w *work) used(in *Input, t file.Term) (quantity.Quantity, bool) {
+	if t.Path == "" {
+		q := t.Quantity
+		q.Tol = nil
+		in.Origin = weaker(in.Origin, in.typed)
+		return q, true
+	}
+	x := w.known[t.Path]
+	if x == nil || !x.ok {
+		return quantity.Quantity{}, false
+	}
+	in.Origin = weaker(in.Origin, x.origin)
+	return x.used, true
+}
+
+// put sets the value of an input after holding it against its physical bounds.
+func (w *work) put(in *Input, col *sheet.Column, v expr.Value, t file.Term, found string) {
+	if fault := col.Fault(v); fault != "" {
+		w.impossible(t.Pos, t.Width, "`"+found+"`", col, fault)
+		return
+	}
+	in.Value = v
+}
+
+func inUnit(q quantity.Quantity, col *sheet.Column) float64 { return in(q, col.Type.Unit) }
+
+func termOf(t file.Term, q quantity.Quantity, w *work, unit quantity.Unit) Term {
+	if t.Path == "" {
+		return Term{Value: in(q, unit), Factor: 1}
+	}
+	return Term{Path: t.Path, Factor: factor(w.unitOf(t.Path), unit)}
+}
+
+// written is a term as it stands in the file.
+func written(t file.Term) string {
+	if t.Path != "" {
+		return t.Path
+	}
+	return t.Quantity.Text
+}
+
+func words(terms []file.Term) string {
+	var out []string
+	for _, t := range terms {
+		out = append(out, written(t))
+	}
+	return strings.Join(out, " + ")
+}
+
+// given puts one input of a check, as written, into the columns of its sheet.
+func (w *work) given(c *Check, e *source.Entry[file.Given], grid func(string) string) []Input {
+	name, g := e.Key, &e.Value
+	if list, ok := c.Sheet.Lists[name]; ok {
+		return w.list(list, name, e, grid)
+	}
+	if r, ok := c.Sheet.Ranges[name]; ok {
+		return w.ends(r, e, grid)
+	}
+	col := c.Sheet.Input(name)
+	if col == nil {
+		names := c.Sheet.InputNames()
+		w.ps.Add(source.Problem{Pos: e.Pos, Width: len(name), Message: "sheet `" + c.Sheet.ID + "` has no input `" + name + "`",
+			Expected: "one of: " + quoted(names), Hint: didYouMean(name, names)})
+		return nil
+	}
+	if in, ok := w.one(col, g, grid); ok {
+		return []Input{in}
+	}
+	return nil
+}
+
+// one makes an input of one value.
+func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string) (Input, bool) {
+	in := Input{Name: col.Name, Pos: g.Pos(), typed: typedOrigin(g)}
+	switch {
+	case len(g.List) > 0:
+		w.misfit(g.Pos(), 1, "a list", col)
+	case g.Range != nil:
+		w.misfit(g.Pos(), len([]rune(g.Text)), "`"+g.Text+"`, a range,", col)
+	case col.Type.Kind == expr.Text:
+		if col.Fault(text(g.Text)) != "" {
+			w.wrongChoice(g.Pos(), g.Text, col)
+			return in, false
+		}
+		in.Value, in.Text, in.typed = text(g.Text), g.Text, ""
+		return in, true
+	case len(g.Terms) == 0:
+		w.misfit(g.Pos(), len([]rune(g.Text)), "`"+g.Text+"`", col)
+	default:
+		w.sum(&in, col, g.Terms, grid)
+		return in, true
+	}
+	return in, false
+}
+
+// list makes an input of several values: a list, words with commas between
+// them, or a single value.
+func (w *work) list(cols []*sheet.Column, name string, e *source.Entry[file.Given], grid func(string) string) []Input {
+	g := &e.Value
+	members := g.List
+	if len(members) == 0 {
+		members = []file.Given{*g}
+		if cols[0].Type.Kind == expr.Text && len(g.Terms) == 0 {
+			members = nil
+			for _, word := range strings.Split(g.Text, ",") {
+				m := *g
+				m.Text = strings.TrimSpace(word)
+				members = append(members, m)
+			}
+		}
+	}
+	if len(members) > len(cols) {
+		w.ps.Add(source.Problem{Pos: members[len(cols)].Pos(), Width: len(members[len(cols)].Text),
+			Message: count(len(members), "value") + " for `" + name + "`", Expected: "at most " + count(len(cols), "value")})
+		return nil
+	}
+	out := Input{Name: name, Pos: g.Pos()}
+	for i := range members {
+		m := &members[i]
+		if m.From == "" {
+			m.From = g.From
+		}
+		in, ok := w.one(cols[i], m, grid)
+		if !ok {
+			return nil
+		}
+		out.join(in)
+	}
+	return []Input{out}
+}
+
+// join adds a member to a list.
+func (in *Input) join(m Input) {
+	in.List = append(in.List, m.Value)
+	in.Members = append(in.Members, m)
+	in.Terms = append(in.Terms, m.Terms...)
+	in.Origin = weaker(in.Origin, m.Origin)
+	if m.Text != "" {
+		in.Text = strings.TrimPrefix(in.Text+", "+m.Text, ", ")
+	}
+}
+
+// ends makes two inputs of a range; one value stands for both ends.
+func (w *work) ends(cols [2]*sheet.Column, e *source.Entry[file.Given], grid func(string) string) []Input {
+	g := &e.Value
+	if g.Range == nil {
+		lo, ok := w.one(cols[0], g, grid)
+		if !ok {
+			return nil
+		}
+		hi := lo
+		hi.Name = cols[1].Name
+		return []Input{lo, hi}
+	}
+	var out []Input
+	for i, q := range g.Range {
+		in := Input{Name: cols[i].Name, Pos: g.Pos(), typed: typedOrigin(g)}
+		w.sum(&in, cols[i], []file.Term{{Quantity: q, Pos: g.Pos(), Width: len([]rune(g.Text))}}, grid)
+		out = append(out, in)
+	}
+	return out
+}
+
+// set puts the inputs of a check into a row of values.
+func (c *Check) set(vals []expr.Value) {
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		for j := range in.Members {
+			vals[c.Sheet.Column(in.Members[j].Name).Slot] = in.Members[j].Value
+		}
+		if in.Members == nil {
+			vals[c.Sheet.Column(in.Name).Slot] = in.Value
+		}
+	}
+}
+
+// evaluate works the check out.
+func (c *Check) evaluate() {
+	vals := c.Sheet.Blank()
+	c.set(vals)
+	o := c.Sheet.Evaluate(vals)
+	c.Outcome, c.Verdict, c.Why = &o, o.Verdict, o.Why
+	if c.Verdict == sheet.NotDecided && len(c.lacks) > 0 {
+		c.Why = strings.Join(c.lacks, "; ")
+	}
+}
+
+// typedOrigin is the origin of numbers typed into a check; none given means assumed.
+func typedOrigin(g *file.Given) string {
+	if g.From == "" {
+		return file.Assumed
+	}
+	return g.From
+}

@@ -1,0 +1,104 @@
+// Package place holds the rules of law by place that ask for a review, a
+// declaration or an inspection by somebody. They are data; this package matches
+// them with a cell. It never says that something is not required.
+package place
+
+import (
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"standclear/limits/source"
+	"standclear/limits/table"
+)
+
+// dir is where the places stand in a folder laid out as templates/ is.
+const dir = "places"
+
+// When says when a duty arises. All that is given has to hold.
+type When struct {
+	source.Item
+	Always    source.YesNo `yaml:"always" means:"yes: in every case"`
+	Robot     source.YesNo `yaml:"robot" means:"yes: the cell has a robot"`
+	Contact   source.YesNo `yaml:"contact" means:"yes: contact between people and robot is foreseen"`
+	Safeguard []string     `yaml:"safeguard" means:"kinds of safeguard, one of which the cell has"`
+	Role      []string     `yaml:"role" choice:"maker|integrator|user" means:"roles, one of which is held"`
+	DateFrom  string       `yaml:"date_from" means:"first day of putting into service, YYYY-MM-DD"`
+	DateTo    string       `yaml:"date_to" means:"last day of putting into service, YYYY-MM-DD"`
+}
+
+// Weak is a part of a duty that is known less well than the rest.
+type Weak struct {
+	source.Item
+	What     string         `yaml:"what,required" means:"which part"`
+	Standing table.Standing `yaml:"standing,required" choice:"confirmed|single|practice|memory" means:"how well it is known"`
+}
+
+// Duty is one rule of a place.
+type Duty struct {
+	source.Item
+	ID       string         `yaml:"id,required" means:"id within the place"`
+	When     When           `yaml:"when,required" means:"when it arises"`
+	Clause   string         `yaml:"clause,required" means:"law and clause"`
+	Who      string         `yaml:"who,required" means:"who has to act"`
+	Because  string         `yaml:"because,required" means:"why, in own words"`
+	Source   []string       `yaml:"source" means:"keys of public sources"`
+	Standing table.Standing `yaml:"standing,required" choice:"confirmed|single|practice|memory" means:"how well it is known"`
+	Weak     []Weak         `yaml:"weak" means:"parts known less well"`
+}
+
+// Place is a place with its duties.
+type Place struct {
+	source.Item
+	ID         string `yaml:"id,required" means:"id, the name of the file"`
+	Title      string `yaml:"title,required" means:"name of the place"`
+	LookedAt   string `yaml:"looked_at,required" means:"year and month in which the rules were last looked at"`
+	Confidence string `yaml:"confidence,required" choice:"high|medium|low" means:"how sure the collection is"`
+	Duties     []Duty `yaml:"duties,required" means:"its rules"`
+}
+
+// Load reads the places from a folder laid out as templates/ is, sorted by id.
+func Load(fsys fs.FS) ([]*Place, []source.Problem) {
+	var ps source.Problems
+	names, err := fs.Glob(fsys, dir+"/*.yaml")
+	if err != nil || len(names) == 0 {
+		ps.Addf(source.Pos{File: dir}, "there are no places")
+	}
+	var list []*Place
+	for _, name := range names {
+		data, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			ps.Addf(source.Pos{File: name}, "cannot read: %v", err)
+			continue
+		}
+		p := new(Place)
+		source.Decode(source.Parse(name, data, &ps), p, &ps)
+		p.check(strings.TrimSuffix(path.Base(name), ".yaml"), &ps)
+		list = append(list, p)
+	}
+	slices.SortFunc(list, func(a, b *Place) int { return strings.Compare(a.ID, b.ID) })
+	return list, ps.List()
+}
+
+// check looks at what the types alone cannot say.
+func (p *Place) check(name string, ps *source.Problems) {
+	if p.ID != "" && p.ID != name {
+		ps.Addf(p.At("id"), "the place `%s` stands in the file of `%s`", p.ID, name)
+	}
+	for i := range p.Duties {
+		w := &p.Duties[i].When
+		if w.Node() != nil && len(w.Node().Pairs) == 0 {
+			ps.Addf(w.Pos(), "a duty without a condition; write `always: yes` if that is meant")
+		}
+	}
+}
+
+// IDs are the ids of the places.
+func IDs(places []*Place) []string {
+	ids := make([]string, len(places))
+	for i, p := range places {
+		ids[i] = p.ID
+	}
+	return ids
+}

@@ -1,0 +1,88 @@
+package hazards
+
+import (
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+	"standclear/limits/source"
+)
+
+// rows estimates every hazard row before and after its measures, and lists what
+// it rests on.
+func (w *work) rows() {
+	w.r.Rows = make([]Row, len(w.a.Hazards))
+	for i := range w.a.Hazards {
+		spec := &w.a.Hazards[i]
+		row := &w.r.Rows[i]
+		*row = Row{Spec: spec, ID: spec.ID, Task: spec.Task, People: w.people(spec)}
+		if w.r.Method != nil {
+			row.Before, row.After = w.estimate(spec.Before), w.estimate(spec.After)
+		}
+		for _, id := range spec.ShownBy {
+			w.restOn(row, id)
+		}
+		for j := range spec.Measures {
+			for _, id := range spec.Measures[j].ShownBy {
+				w.restOn(row, id)
+			}
+		}
+	}
+}
+
+func (w *work) people(spec *file.Hazard) []string {
+	if spec.Where != nil {
+		return spec.Where.People
+	}
+	_, found, _, _ := w.a.Find(spec.Task)
+	if t, ok := found.(*file.Task); ok {
+		return t.People
+	}
+	return nil
+}
+
+func (w *work) restOn(row *Row, id string) {
+	if kind, _, _, _ := w.a.Find(id); kind == "point" {
+		row.Points = addOnce(row.Points, id)
+		return
+	}
+	row.Rests = addOnce(row.Rests, id)
+}
+
+// estimate works the method out for scores as written.
+func (w *work) estimate(scores source.Map[file.Score]) Estimate {
+	m := w.r.Method
+	e := Estimate{Scores: make([]expr.Value, len(m.Factors))}
+	for i := range scores {
+		s := &scores[i]
+		f := m.Factor(s.Key)
+		if f == nil {
+			w.ps.Add(source.Problem{Pos: s.Pos, Width: len(s.Key), Message: "method `" + m.ID + "` has no factor `" + s.Key + "`",
+				Expected: "one of: " + quoted(m.FactorIDs()), Hint: didYouMean(s.Key, m.FactorIDs())})
+			continue
+		}
+		v, ok := m.Read(f, s.Value.Text)
+		if !ok {
+			w.ps.Add(source.Problem{Pos: s.Value.Pos(), Width: len(s.Value.Text), Message: "found `" + s.Value.Text + "` for " + f.ID,
+				Expected: "a score of " + f.Title + ": " + quoted(f.ScoreNames()), Hint: didYouMean(s.Value.Text, f.ScoreNames())})
+			continue
+		}
+		for j := range m.Factors {
+			if m.Factors[j].ID == f.ID {
+				e.Scores[j] = v
+			}
+		}
+	}
+	o := m.Evaluate(e.Scores)
+	e.Outcome, e.Score, e.Level, e.Action, e.Done = &o.Sheet, o.Score, o.Level, o.Action, o.Done
+	return e
+}
+
+// Missing names the factors of an estimate that have no score.
+func (e *Estimate) Missing(m *Method) []string {
+	var out []string
+	for i, s := range e.Scores {
+		if !s.Given() {
+			out = append(out, m.Factors[i].ID)
+		}
+	}
+	return out
+}

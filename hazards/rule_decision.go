@@ -1,0 +1,132 @@
+package hazards
+
+import (
+	"strings"
+
+	"standclear/hazards/estimate"
+)
+
+// graph is the method that gives a required level and no residual risk.
+const graph = "graph"
+
+// decisions: scores, and who may accept what.
+func (f *finder) decisions() {
+	for i := range f.r.Rows {
+		row := &f.r.Rows[i]
+		f.scores(row)
+		if row.accepts() {
+			f.level(row)
+			f.who(row)
+			f.second(row)
+			f.planned(row)
+		}
+	}
+}
+
+// scores: before and after, each factor; under the graph only before.
+func (f *finder) scores(row *Row) {
+	if f.r.Method == nil {
+		return
+	}
+	if f.r.Method.ID == graph {
+		if len(row.Spec.After) > 0 {
+			f.raise("DE-07", row.ID, row.Spec.KeyPos("after"), "row", row.ID)
+		}
+	} else if len(row.Spec.Measures) > 0 || row.Spec.Residual != nil {
+		f.missingScores(row, &row.After, "after", row.Spec.Has("after"))
+	}
+	f.missingScores(row, &row.Before, "before", row.Spec.Has("before"))
+}
+
+func (f *finder) missingScores(row *Row, e *Estimate, when string, written bool) {
+	var missing []string
+	for i, factor := range f.r.Method.Factors {
+		if i >= len(e.Scores) || !e.Scores[i].Given() {
+			missing = append(missing, factor.ID)
+		}
+	}
+	if missing == nil {
+		return
+	}
+	pos := positionOf(row.Spec.Item)
+	if written {
+		pos = row.Spec.KeyPos(when)
+	}
+	f.raise("DE-05", row.ID, pos, "row", row.ID, "what", "score of "+and(missing)+" "+when+" measures")
+}
+
+// level: what the level that remains allows and asks for.
+func (f *finder) level(row *Row) {
+	r := row.Spec.Residual
+	switch row.After.Action {
+	case estimate.Required:
+		f.raise("DE-01", row.ID, r.At("decision"), "row", row.ID, "level", row.After.Level)
+	case estimate.Recommended:
+		what := ""
+		switch in := r.Inform; {
+		case in == nil:
+			what = "tells nobody"
+		case in.Manual+in.Marking+in.Training+in.PPE == "":
+			what = "does not say what to tell"
+		case len(in.To) == 0:
+			what = "does not say whom to tell"
+		}
+		if what != "" {
+			f.raise("DE-04", row.ID, r.At("inform"), "row", row.ID, "level", row.After.Level, "what", what)
+		}
+	}
+}
+
+// who: the one who drafted does not accept.
+func (f *finder) who(row *Row) {
+	if r := row.Spec.Residual; same(r.By, f.r.File.Head.PreparedBy.Name) {
+		f.raise("DE-02", row.ID, r.At("by"), "row", row.ID, "name", r.By)
+	}
+}
+
+// same compares names of people as a reader would, without regard to case and spaces.
+func same(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+}
+
+// second: harm that cannot be undone and remains.
+func (f *finder) second(row *Row) {
+	if !f.irreversible(row) {
+		return
+	}
+	r := row.Spec.Residual
+	what := ""
+	switch {
+	case r.Second == nil:
+		what = "no second person agrees"
+	case same(r.Second.Name, r.By):
+		what = "the second person is the first"
+	case same(r.Second.Name, f.r.File.Head.PreparedBy.Name):
+		what = "the second person drafted it"
+	default:
+		return
+	}
+	f.raise("DE-03", row.ID, r.At("second"), "row", row.ID, "what", what)
+}
+
+// irreversible says whether harm that remains cannot be undone, by `after`.
+func (f *finder) irreversible(row *Row) bool {
+	m := f.r.Method
+	if m == nil || m.ID == graph {
+		return false
+	}
+	for i := range m.Factors {
+		if i < len(row.After.Scores) && m.Irreversible(&m.Factors[i], row.After.Scores[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+func (f *finder) planned(row *Row) {
+	for i := range row.Spec.Measures {
+		if m := &row.Spec.Measures[i]; m.State == "planned" {
+			f.raise("DE-06", row.ID, m.At("state"), "row", row.ID, "measure", m.ID)
+		}
+	}
+}

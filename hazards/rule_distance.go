@@ -1,0 +1,270 @@
+package hazards
+
+import (
+	"strings"
+	"unicode"
+
+	"standclear/hazards/file"
+	"standclear/limits/quantity"
+	"standclear/limits/source"
+)
+
+// distances: what a distance has to answer before it decides anything.
+func (f *finder) distances() {
+	for i := range f.r.Checks {
+		c := &f.r.Checks[i]
+		_, found, _, _ := f.r.File.Find(c.ID)
+		spec, ok := found.(*file.Check)
+		if !ok || c.Sheet.Group != "distance" {
+			continue
+		}
+		d := distance{f, c, spec}
+		d.available()
+		d.curtain()
+		d.field()
+		d.startsCycle()
+		d.stoppingTime()
+		d.stopData()
+		d.separation()
+		d.heights()
+	}
+	f.brakes()
+}
+
+// distance is one check of a distance.
+type distance struct {
+	*finder
+	c    *Check
+	spec *file.Check
+}
+
+func (d *distance) say(id, key string, fill ...string) {
+	pos := positionOf(d.spec.Item)
+	if g := d.given(key); g != nil {
+		pos = g.Pos()
+	}
+	d.raise(id, d.c.ID, pos, append([]string{"check", d.c.ID}, fill...)...)
+}
+
+// given is an input as written, nil where it is not.
+func (d *distance) given(name string) *file.Given {
+	for i := range d.spec.Given {
+		if d.spec.Given[i].Key == name {
+			return &d.spec.Given[i].Value
+		}
+	}
+	return nil
+}
+
+// takes says whether the sheet has an input.
+func (d *distance) takes(name string) bool { return d.c.Sheet.Input(name) != nil }
+
+// asks says whether the sheet has an input that is not written. What is written
+// and leads to no value is another matter.
+func (d *distance) asks(name string) bool { return d.takes(name) && d.given(name) == nil }
+
+// value is what an input got, nil where it has no value.
+func (d *distance) value(name string) *Input {
+	if col := d.c.Sheet.Input(name); col != nil {
+		return inputOf(d.c, col.Name)
+	}
+	return nil
+}
+
+// result is a number of the outcome, 0 where there is none.
+func (d *distance) result(name string) float64 { return d.c.Outcome.Value(name).Num }
+
+func (d *distance) available() {
+	if d.asks("available") {
+		d.say("DI-01", "")
+	}
+}
+
+// curtain: reaching over, reaching under, standing behind.
+func (d *distance) curtain() {
+	if d.asks("C_RO") {
+		d.say("DI-02", "")
+	}
+	d.answer("DI-03", "under", "reaching under is not answered", "it can be reached under")
+	d.answer("DI-04", "behind", "standing behind is not answered", "a person can stand behind it unseen")
+}
+
+func (d *distance) answer(id, name, open, yes string) {
+	switch v := d.value(name); {
+	case d.asks(name):
+		d.say(id, "", "what", open)
+	case v != nil && v.Text == string(source.Yes):
+		d.say(id, name, "what", yes)
+	}
+}
+
+// field: supplement, height and crawling of a horizontal field.
+func (d *distance) field() {
+	if d.c.Sheet.ID != "parallel-field" {
+		return
+	}
+	if d.asks("Z") {
+		d.say("DI-05", "")
+	}
+	height := d.value("H")
+	if height == nil {
+		return
+	}
+	h := quantity.Format(height.Value.Num, 6)
+	if detection := d.value("d"); detection != nil && height.Value.Num < d.result("H_min") {
+		d.say("DI-06", "H", "height", h, "detection", quantity.Format(detection.Value.Num, 6),
+			"least", quantity.Format(quantity.RoundUp(d.result("H_min"), 1), 6))
+	}
+	if height.Value.Num > d.result("H_crawl") && !strings.Contains(strings.ToLower(d.spec.Note), "crawl") {
+		d.say("DI-07", "H", "height", h)
+	}
+}
+
+// startsCycle: a curtain whose clearing starts the cycle.
+func (d *distance) startsCycle() {
+	if d.c.Sheet.ID != "light-curtain" {
+		return
+	}
+	guard := d.startingGuard()
+	if guard == "" {
+		return
+	}
+	limit := func(name string) float64 { return d.w.value("DI-08", name) }
+	least := limit("distance")
+	detection := d.value("d")
+	if detection != nil && detection.Value.Num <= limit("fine_detection") {
+		least = limit("fine_distance")
+	}
+	var what []string
+	if detection == nil || detection.Value.Num > limit("detection") {
+		what = append(what, "does not detect "+quantity.Format(limit("detection"), 6)+" mm or less")
+	}
+	at := d.result("S")
+	if a := d.value("available"); a != nil {
+		at = a.Value.Num
+	}
+	if at < least {
+		what = append(what, "stands at "+quantity.Format(at, 6)+" mm, less than "+quantity.Format(least, 6)+" mm")
+	}
+	if what != nil {
+		d.say("DI-08", "d", "safeguard", guard, "what", and(what))
+	}
+}
+
+// startingGuard is the safeguard that the check points at and that starts the cycle.
+func (d *distance) startingGuard() string {
+	for i := range d.spec.Given {
+		for _, t := range d.spec.Given[i].Value.Terms {
+			id, _, _ := strings.Cut(t.Path, ".")
+			_, found, _, _ := d.r.File.Find(id)
+			if g, ok := found.(*file.Safeguard); ok && g.StartsCycle == source.Yes {
+				return id
+			}
+		}
+	}
+	return ""
+}
+
+// stoppingTime: T adds up named parts.
+func (d *distance) stoppingTime() {
+	g := d.given("T")
+	if g == nil || !d.takes("T") || len(g.Terms) == 0 {
+		return
+	}
+	named := false
+	for _, t := range g.Terms {
+		named = named || t.Path != ""
+	}
+	if len(g.Terms) > 1 && named || len(g.Terms) == 1 && named && d.isSum(g.Terms[0].Path) {
+		return
+	}
+	d.say("DI-09", "T", "input", "T", "written", words(g.Terms))
+}
+
+// isSum says whether a value of the file adds up parts itself.
+func (d *distance) isSum(path string) bool {
+	e, ok := d.r.File.Index().Entry(path)
+	return ok && len(e.Amount.Terms) > 1
+}
+
+// stopData: a look-up in a stopping grid that found no point.
+func (d *distance) stopData() {
+	for i := range d.spec.Given {
+		key, g := d.spec.Given[i].Key, &d.spec.Given[i].Value
+		for _, t := range g.Terms {
+			if t.IsGrid() && d.value(key) == nil {
+				robot, _, _ := strings.Cut(t.Path, ".")
+				what := "look at stop category, load, speed and reach of the task"
+				if len(d.c.lacks) > 0 {
+					what = d.c.lacks[0]
+				}
+				d.say("DI-10", key, "robot", robot, "what", what)
+				return
+			}
+		}
+	}
+}
+
+// separation: speed of people, stopping distance and reference speed.
+func (d *distance) separation() {
+	if v := d.value("v_h"); v != nil && v.Value.Num < d.result("K_walk") && !d.namesFunction() {
+		d.say("DI-11", "v_h", "speed", quantity.Format(v.Value.Num, 6))
+	}
+	if d.asks("S_s") {
+		d.say("DI-12", "")
+	}
+	if v := d.value("v_ref"); v != nil && d.result("v_max") > v.Value.Num {
+		d.say("DI-13", "v_ref", "speed", quantity.Format(quantity.RoundDown(d.result("v_max"), 1), 6),
+			"reference", quantity.Format(v.Value.Num, 6))
+	}
+}
+
+// namesFunction says whether the note names a safety function by its id.
+func (d *distance) namesFunction() bool {
+	for _, word := range strings.FieldsFunc(d.spec.Note, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }) {
+		if kind, _, _, ok := d.r.File.Find(word); ok && kind == "function" {
+			return true
+		}
+	}
+	return false
+}
+
+// heights: a range for reaching over.
+func (d *distance) heights() {
+	if _, ok := d.c.Sheet.Ranges["a"]; ok {
+		if g := d.given("a"); g != nil && (g.Range == nil || g.Range[0].Canonical() == g.Range[1].Canonical()) {
+			d.say("DI-14", "a", "height", g.Text)
+		}
+	}
+}
+
+// brakes: where a stopping grid is used, something finds worn brakes.
+func (f *finder) brakes() {
+	for i := range f.r.File.Cell.Robots {
+		robot := &f.r.File.Cell.Robots[i]
+		if !f.usesGrid(robot.ID) || robot.BrakesMonitored == source.Yes {
+			continue
+		}
+		what := "nobody has said whether the robot finds worn brakes"
+		if robot.BrakesMonitored == source.No {
+			if robot.BrakeCheck != "" {
+				continue
+			}
+			what = "neither the robot nor an upkeep item finds worn brakes"
+		}
+		f.raise("DI-15", robot.ID, positionOf(robot.Item), "robot", robot.ID, "what", what)
+	}
+}
+
+func (f *finder) usesGrid(robot string) bool {
+	for i := range f.r.File.Checks {
+		for _, e := range f.r.File.Checks[i].Given {
+			for _, t := range e.Value.Terms {
+				if t.IsGrid() && strings.HasPrefix(t.Path, robot+".") {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,59 @@
+package hazards
+
+import "standclear/limits/source"
+
+// limits: the limits of use, foreseeable misuse, and everybody who is there.
+func (f *finder) limits() {
+	f.misuses()
+	f.people()
+	f.limitsOfUse()
+}
+
+func (f *finder) misuses() {
+	for i := range f.r.File.Limits.Use.Misuses {
+		if m := &f.r.File.Limits.Use.Misuses[i]; len(m.AnsweredBy) == 0 {
+			f.raise("LI-01", m.ID, positionOf(m.Item), "misuse", m.ID)
+		}
+	}
+}
+
+func (f *finder) people() {
+	for i := range f.r.File.Cell.People {
+		p := &f.r.File.Cell.People[i]
+		named := false
+		for j := range f.r.Rows {
+			named = named || has(f.r.Rows[j].People, p.ID)
+		}
+		if !named {
+			f.raise("LI-02", p.ID, positionOf(p.Item), "people", p.ID)
+		}
+	}
+}
+
+// limitsOfUse: each part of ISO 12100 5.3 says something.
+func (f *finder) limitsOfUse() {
+	l := &f.r.File.Limits
+	f.unsaid("use", l.Use.Item, "intended", l.Use.Intended != "", "misuses", len(l.Use.Misuses) > 0)
+	f.unsaid("space", l.Space.Item, "reach", l.Space.Reach != "", "access", l.Space.Access != "", "paths", l.Space.Paths != "")
+	f.unsaid("time", l.Time.Item, "life", l.Time.Life != "", "upkeep", len(l.Time.Upkeep) > 0)
+	f.unsaid("other", l.Other.Item, "materials", l.Other.Materials != "", "cleaning", l.Other.Cleaning != "",
+		"environment", l.Other.Environment != "")
+}
+
+// unsaid raises one finding for a section; keys holds keys and whether they say anything.
+func (f *finder) unsaid(section string, at source.Item, keys ...any) {
+	var missing []string
+	for i := 0; i < len(keys); i += 2 {
+		if !keys[i+1].(bool) {
+			missing = append(missing, keys[i].(string))
+		}
+	}
+	if missing == nil {
+		return
+	}
+	pos := at.Pos()
+	if pos.Line == 0 { // the section is not written
+		pos = f.r.File.KeyPos("limits_of_use")
+	}
+	f.raise("LI-03", "limits_of_use."+section, pos, "section", section, "what", and(missing))
+}

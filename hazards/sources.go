@@ -1,0 +1,124 @@
+package hazards
+
+import (
+	"standclear/limits/sheet"
+	"standclear/limits/table"
+)
+
+// sources lists the standards and public sources that the results rest on:
+// standards in order of first use, then sources in the order of the library.
+func (w *work) sources() {
+	u := &uses{lib: w.lib, at: map[string]int{}, of: map[string]*use{}, seen: map[any]bool{}}
+	for i := range w.r.Checks {
+		u.outcome(w.r.Checks[i].Outcome)
+	}
+	if m := w.r.Method; m != nil && len(w.r.Rows) > 0 {
+		u.standard(table.Standard{ID: m.Standard, Clause: m.Clause}, table.Standing(m.Standing))
+		for _, key := range m.Source {
+			u.source(key, "method "+m.ID, table.Standing(m.Standing))
+		}
+		for i := range w.r.Rows {
+			u.outcome(w.r.Rows[i].Before.Outcome)
+			u.outcome(w.r.Rows[i].After.Outcome)
+		}
+	}
+	w.r.Sources = u.list
+	for _, s := range w.lib.Sources {
+		if x := u.of[s.Key]; x != nil {
+			w.r.Sources = append(w.r.Sources, SourceUse{Key: s.Key, Title: s.Title, Address: s.Address, Used: commas(x.what), Standing: string(x.standing)})
+		}
+	}
+}
+
+type use struct {
+	what     []string
+	standing table.Standing
+}
+
+type uses struct {
+	lib  *sheet.Library
+	list []SourceUse    // standards
+	at   map[string]int // their index by key
+	of   map[string]*use
+	seen map[any]bool
+}
+
+type usedClause struct {
+	standard int
+	clause   string
+}
+
+type usedCell struct {
+	table    string
+	row, col int
+}
+
+func (u *uses) outcome(o *sheet.Outcome) {
+	if o == nil {
+		return
+	}
+	s := o.Sheet
+	if !u.seen[s] {
+		u.seen[s] = true
+		u.standard(s.Standard, s.Standing)
+		for _, key := range s.Source {
+			u.source(key, "sheet "+s.ID, s.Standing)
+		}
+		for _, k := range s.Consts {
+			for _, key := range k.Source {
+				u.source(key, k.Means, k.Standing)
+			}
+		}
+	}
+	for _, c := range o.Cells() {
+		id := usedCell{c.Table.ID, c.Row, c.Col}
+		if u.seen[id] {
+			continue
+		}
+		u.seen[id] = true
+		u.standard(c.Table.Standard, c.Standing)
+		for _, key := range c.Table.Columns[c.Col].Source {
+			u.source(key, "table "+c.Table.ID, c.Standing)
+		}
+	}
+}
+
+// standard notes a standard with its edition; Used lists the clauses.
+func (u *uses) standard(s table.Standard, standing table.Standing) {
+	key := table.Standard{ID: s.ID, Edition: s.Edition}.String()
+	i, ok := u.at[key]
+	if !ok {
+		i = len(u.list)
+		u.at[key] = i
+		u.list = append(u.list, SourceUse{Key: key, Title: key, Standing: string(standing)})
+	}
+	x := &u.list[i]
+	if id := (usedClause{i, s.Clause}); s.Clause != "" && !u.seen[id] {
+		u.seen[id] = true
+		if x.Used != "" {
+			x.Used += "; "
+		}
+		x.Used += s.Clause
+	}
+	x.Standing = string(lesser(table.Standing(x.Standing), standing))
+}
+
+func (u *uses) source(key, what string, standing table.Standing) {
+	x := u.of[key]
+	if x == nil {
+		x = &use{standing: standing}
+		u.of[key] = x
+	}
+	x.what = addOnce(x.what, what)
+	x.standing = lesser(x.standing, standing)
+}
+
+// lesser is the less well known of two standings.
+func lesser(a, b table.Standing) table.Standing {
+	for _, s := range []table.Standing{table.Memory, table.Practice, table.Single, table.Confirmed} {
+		if a == s || b == s {
+			return s
+		}
+	}
+	return a
+}

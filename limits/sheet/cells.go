@@ -1,0 +1,81 @@
+package sheet
+
+import (
+	"strings"
+
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/table"
+)
+
+// Fault says what an input must be when v cannot be, "" when it can. Absent
+// values are possible.
+func (c *Column) Fault(v expr.Value) string {
+	switch {
+	case !v.Given():
+		return ""
+	case c.Type.Kind == expr.Number && (v.Kind != expr.Number || !c.Bounds.possible(v.Num)):
+		return c.Bounds.physical(c.Type.Unit)
+	case c.Type.Kind == expr.Text && (v.Kind != expr.Text || !has(c.Choice, v.Text)):
+		return "one of the choices"
+	}
+	return ""
+}
+
+// Cell is one cell of a table that an outcome rests on.
+type Cell struct {
+	Column   *Column // the look-up that took it
+	Table    *table.Table
+	Row, Col int
+	Value    expr.Value
+	Standing table.Standing
+}
+
+// Name says which cell it is: "contact-areas: p_s of palm-d".
+func (c Cell) Name() string { return c.Table.ID + ": " + c.Table.Describe(c.Row, c.Col) }
+
+// Show writes the value of the cell with its unit.
+func (c Cell) Show() string {
+	if c.Value.Kind == expr.Text {
+		return c.Value.Text
+	}
+	return strings.TrimSpace(quantity.Format(c.Value.Num, 15) + " " + unitName(c.Table.Columns[c.Col].Type.Unit))
+}
+
+// Cells lists the table cells that look-ups of the outcome took, in the order
+// of the columns. Of a span of cells it is the one that governs.
+func (o *Outcome) Cells() []Cell {
+	var out []Cell
+	for _, c := range o.Sheet.Columns {
+		if c.Role != Lookup {
+			continue
+		}
+		if cell, ok := c.lookup.cell(o.Values); ok {
+			cell.Column = c
+			out = append(out, cell)
+		}
+	}
+	return out
+}
+
+func (l *lookup) cell(vals []expr.Value) (Cell, bool) {
+	rows, ok := l.rows(vals)
+	if !ok {
+		return Cell{}, false
+	}
+	cols := span{l.col, l.col}
+	if l.col < 0 {
+		if cols, ok = l.cols(vals); !ok {
+			return Cell{}, false
+		}
+	}
+	want, standing, ok := l.find(vals)
+	for r := rows.from; ok && r <= rows.to; r++ {
+		for c := cols.from; c <= cols.to; c++ {
+			if got := l.table.Rows[r][c]; got.Value == want && got.Standing == standing {
+				return Cell{Table: l.table, Row: r, Col: c, Value: want, Standing: standing}, true
+			}
+		}
+	}
+	return Cell{}, false
+}

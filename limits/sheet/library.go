@@ -1,0 +1,198 @@
+package sheet
+
+import (
+	"io/fs"
+	"path"
+	"strings"
+
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/source"
+	"standclear/limits/table"
+)
+
+// Source is a public place where figures were read.
+type Source struct{ Key, Title, Address string }
+
+// ConstantValue is a constant with its source.
+type ConstantValue struct {
+	Name, Of string // Of: the sheet it belongs to, "" for all
+	Means    string
+	Type     expr.Type
+	Value    expr.Value
+	Source   []string
+	Standing table.Standing
+	Clause   string
+}
+
+// Library is every sheet, table, constant and source there is. It does not
+// change after loading.
+type Library struct {
+	Sheets    []*Sheet
+	Tables    []*table.Table
+	Constants []*ConstantValue
+	Sources   []Source
+}
+
+// Load reads sources, constants, tables, contact data and sheets from a folder
+// laid out as templates/ is.
+func Load(fsys fs.FS) (*Library, []source.Problem) {
+	var ps source.Problems
+	lib := &Library{}
+	each(fsys, "tables", &ps, func(name string, n *source.Node) {
+		switch name {
+		case "sources":
+			lib.readSources(n, &ps)
+		case "constants":
+			lib.readShared(n, &ps)
+		default:
+			lib.addTable(n, &ps)
+		}
+	})
+	each(fsys, "contact", &ps, func(_ string, n *source.Node) { lib.addTable(n, &ps) })
+	if ps.Len() > 0 {
+		return lib, ps.List()
+	}
+	each(fsys, "sheets", &ps, func(_ string, n *source.Node) {
+		if s := Read(n, lib, &ps); s != nil {
+			lib.Sheets = append(lib.Sheets, s)
+		}
+	})
+	return lib, ps.List()
+}
+
+func each(fsys fs.FS, dir string, ps *source.Problems, read func(name string, n *source.Node)) {
+	entries, err := fs.ReadDir(fsys, dir)
+	if err != nil {
+		return // a folder that is not there holds nothing
+	}
+	for _, e := range entries {
+		name := path.Join(dir, e.Name())
+		if e.IsDir() || path.Ext(name) != ".yaml" {
+			continue
+		}
+		data, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			ps.Addf(source.Pos{File: name, Line: 1, Col: 1}, "cannot read: %v", err)
+			continue
+		}
+		if n := source.Parse(name, data, ps); n != nil {
+			read(strings.TrimSuffix(e.Name(), ".yaml"), n)
+		}
+	}
+}
+
+func (l *Library) addTable(n *source.Node, ps *source.Problems) {
+	if t := table.Load(n, ps); t != nil {
+		l.Tables = append(l.Tables, t)
+	}
+}
+
+type sourcesStmt struct {
+	source.Item
+	Sources source.Map[sourceStmt] `yaml:"sources,required"`
+}
+
+type sourceStmt struct {
+	source.Item
+	Title   string `yaml:"title,required"`
+	Address string `yaml:"address,required"`
+}
+
+func (l *Library) readSources(n *source.Node, ps *source.Problems) {
+	var st sourcesStmt
+	source.Decode(n, &st, ps)
+	for _, e := range st.Sources {
+		l.Sources = append(l.Sources, Source{Key: e.Key, Title: e.Value.Title, Address: e.Value.Address})
+	}
+}
+
+type sharedStmt struct {
+	source.Item
+	Constants source.Map[constStmt] `yaml:"constants,required"`
+}
+
+func (l *Library) readShared(n *source.Node, ps *source.Problems) {
+	var st sharedStmt
+	source.Decode(n, &st, ps)
+	for i := range st.Constants {
+		l.readConstant("", st.Constants[i].Key, &st.Constants[i].Value, ps)
+	}
+}
+
+func (l *Library) readConstant(of, name string, st *constStmt, ps *source.Problems) *ConstantValue {
+	q, err := quantity.Parse(st.Is)
+	if err != nil {
+		ps.Addf(st.At("is"), "%v", err)
+	}
+	k := &ConstantValue{Name: name, Of: of, Means: st.Means, Type: expr.Type{Kind: expr.Number, Unit: q.Unit},
+		Source: st.Source, Standing: table.Standing(st.Standing), Clause: st.Clause}
+	if err == nil {
+		v, _ := q.In(q.Unit)
+		k.Value = expr.Value{Kind: expr.Number, Num: v}
+	}
+	l.Constants = append(l.Constants, k)
+	return k
+}
+
+func (l *Library) shared(name string) *ConstantValue {
+	for _, k := range l.Constants {
+		if k.Of == "" && k.Name == name {
+			return k
+		}
+	}
+	return nil
+}
+
+// Constant gives the constant that a sheet means by name: its own, or one for
+// all sheets.
+func (l *Library) Constant(name string, s *Sheet) *ConstantValue {
+	for _, k := range l.Constants {
+		if k.Of == s.ID && k.Name == name {
+			return k
+		}
+	}
+	return l.shared(name)
+}
+
+// Sheet gives a sheet by id, nil when there is none.
+func (l *Library) Sheet(id string) *Sheet {
+	for _, s := range l.Sheets {
+		if s.ID == id {
+			return s
+		}
+	}
+	return nil
+}
+
+// Table gives a table by id, nil when there is none.
+func (l *Library) Table(id string) *table.Table {
+	for _, t := range l.Tables {
+		if t.ID == id {
+			return t
+		}
+	}
+	return nil
+}
+
+// Source gives a source by key, false when there is none.
+func (l *Library) Source(key string) (Source, bool) {
+	for _, s := range l.Sources {
+		if s.Key == key {
+			return s, true
+		}
+	}
+	return Source{}, false
+}
+
+func (l *Library) keys(id string) []string {
+	t := l.Table(id)
+	if t == nil {
+		return nil
+	}
+	var out []string
+	for i := range t.Rows {
+		out = append(out, t.RowKey(i))
+	}
+	return out
+}

@@ -1,0 +1,115 @@
+package sheet
+
+import (
+	"standclear/limits/expr"
+	"standclear/limits/table"
+)
+
+// Ways to match a key. Standards forbid interpolation; worse-neighbour and
+// worst-between serve tables that are not monotone.
+const (
+	exact          = "exact"
+	nextUp         = "next-up"
+	nextDown       = "next-down"
+	worseNeighbour = "worse-neighbour"
+	worstBetween   = "worst-between"
+)
+
+type lookup struct {
+	table *table.Table
+	col   int // -1: a grid, the column comes from the second key
+	keys  []lookupKey
+}
+
+// lookupKey is what a table is asked for: the slots of a name, or of both ends
+// of a range.
+type lookupKey struct {
+	name, match string
+	lo, hi      int
+}
+
+// span is a range of row or column indexes, ends included.
+type span struct{ from, to int }
+
+func (l *lookup) find(vals []expr.Value) (expr.Value, table.Standing, bool) {
+	c := l.governs(vals)
+	if c == nil {
+		return expr.Value{}, "", false
+	}
+	return c.Value, c.Standing, c.Value.Given()
+}
+
+// governs gives the cell that counts: of a span the greatest, and of equal ones
+// the less well known. nil: there is none.
+func (l *lookup) governs(vals []expr.Value) *table.Cell {
+	rows, ok := l.rows(vals)
+	if !ok {
+		return nil
+	}
+	cols := span{l.col, l.col}
+	if l.col < 0 {
+		if cols, ok = l.cols(vals); !ok {
+			return nil
+		}
+	}
+	best := &l.table.Rows[rows.from][cols.from]
+	if rows.from == rows.to && cols.from == cols.to {
+		return best
+	}
+	for r := rows.from; r <= rows.to; r++ {
+		for c := cols.from; c <= cols.to; c++ {
+			if cell := &l.table.Rows[r][c]; cell.Value.Num > best.Value.Num ||
+				cell.Value.Num == best.Value.Num && cell.Standing.Worse(best.Standing) {
+				best = cell
+			}
+		}
+	}
+	return best
+}
+
+func (l *lookup) rows(vals []expr.Value) (span, bool) {
+	k := l.keys[0]
+	if k.match == exact {
+		v := &vals[k.lo]
+		if v.Kind == expr.Number {
+			i := l.table.Down(v.Num)
+			return span{i, i}, i >= 0 && l.table.Up(v.Num) == i
+		}
+		i := l.table.Exact(v.Text)
+		return span{i, i}, v.Given() && i >= 0
+	}
+	lo, hi, ok := k.ends(vals)
+	return pick(k.match, lo, hi, l.table.Down, l.table.Up, ok)
+}
+
+func (l *lookup) cols(vals []expr.Value) (span, bool) {
+	k := l.keys[1]
+	lo, hi, ok := k.ends(vals)
+	sp, ok := pick(k.match, lo, hi, l.table.HeadDown, l.table.HeadUp, ok)
+	return span{sp.from + l.table.First, sp.to + l.table.First}, ok
+}
+
+// ends gives the value of a name, or both ends of a range.
+func (k lookupKey) ends(vals []expr.Value) (lo, hi float64, ok bool) {
+	a, b := &vals[k.lo], &vals[k.hi]
+	return a.Num, b.Num, a.Kind == expr.Number && b.Kind == expr.Number
+}
+
+func pick(match string, lo, hi float64, down, up func(float64) int, ok bool) (span, bool) {
+	if !ok {
+		return span{}, false
+	}
+	var sp span
+	switch match {
+	case nextUp:
+		sp = span{up(hi), up(hi)}
+	case nextDown, exact:
+		sp = span{down(lo), down(lo)}
+	default: // worse-neighbour, worst-between
+		sp = span{down(lo), up(hi)}
+	}
+	if sp.from > sp.to { // the range runs backwards, which a rule reports
+		sp.from, sp.to = sp.to, sp.from
+	}
+	return sp, sp.from >= 0
+}

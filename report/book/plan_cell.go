@@ -1,0 +1,204 @@
+package book
+
+import (
+	"strings"
+
+	"standclear/hazards"
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+)
+
+// Blocks that other sheets look things up in.
+const (
+	factsBlock    = "facts"
+	contactsBlock = "contacts"
+	settingsBlock = "settings"
+)
+
+// cell plans the values of the cell, each written once, its items, and the
+// limits of use.
+func (p *planner) cell() *Sheet {
+	return &Sheet{ID: "cell", Name: "Cell",
+		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, with its tolerance added where more is worse.",
+		Blocks: []*Block{p.facts(), p.settings(), p.items(), p.limits()}}
+}
+
+// origins of values, as in the file.
+var origins = []string{file.Measured, file.Datasheet, file.Standard, file.Assumed, file.Configuration}
+
+func (p *planner) facts() *Block {
+	b := &Block{ID: factsBlock, Title: "Values", Columns: []*Column{
+		{Key: refKey, Head: "Path", Width: 30, Look: Ident},
+		{Key: "kind", Head: "Kind", Width: 12},
+		{Key: "means", Head: "What it is", Width: 38},
+		{Key: "value", Head: "Value", Width: 12, Edit: true},
+		{Key: "unit", Head: "Unit", Width: 9},
+		{Key: "tol", Head: "±", Means: "", Width: 9, Edit: true},
+		{Key: "used", Head: "Used", Width: 12},
+		{Key: "origin", Head: "Origin", Width: 14, Edit: true, Choice: p.words("origin", origins...)},
+		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true},
+	}}
+	for _, last := range []bool{false, true} { // outlines of spaces stand last
+		for i := range p.r.Facts {
+			f := &p.r.Facts[i]
+			if f.Kind != "point" && (f.Kind == "space") == last {
+				b.Rows = append(b.Rows, p.fact(b, f))
+			}
+		}
+	}
+	return b
+}
+
+func (p *planner) fact(b *Block, f *hazards.Fact) *Row {
+	val, tol := edit(f.Value), Cell{}
+	used := calc(f.Used, formula("IF(", own("value"), `="","",`, own("value"), ")"))
+	switch {
+	case f.Value.Kind == expr.Text:
+		val.Choice = p.words("edges", p.edges()...)
+	case f.Worse == "up":
+		tol = edit(expr.Value{})
+		used.Formula = formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(ISNUMBER(", own("tol"), "),", own("tol"), ",0),",
+			"IF(", own("value"), `="","",`, own("value"), "))")
+	}
+	if f.HasTol {
+		tol = edit(num(f.Tol))
+	}
+	origin, ref := edit(text(f.Origin)), edit(text(f.Ref))
+	if len(f.Terms) > 0 && f.Value.Given() {
+		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumOf(f.Terms, "used"))
+		val.Edit = true
+		tol = Cell{}
+		if f.HasTol {
+			tol = calc(num(f.Used.Num-f.Value.Num), formula("IFERROR(", own("used"), "-", own("value"), `,"")`))
+		}
+		origin.Edit = false
+	}
+	if f.Value.Kind == expr.Text {
+		origin, ref = Cell{}, Cell{}
+	}
+	row := &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, ref, {}}}
+	row.Cells[len(row.Cells)-1] = changed(b, row, func(k int) bool {
+		return row.Cells[k].Edit && (b.Columns[k].Key == "value" || b.Columns[k].Key == "tol")
+	})
+	return row
+}
+
+// sumOf adds up the same column of several facts, and numbers.
+func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
+	sum := formula("IFERROR(")
+	for i, t := range terms {
+		if i > 0 {
+			sum = append(sum, lit("+"))
+		}
+		sum = formula(sum, p.termOf(t, key))
+	}
+	return append(sum, lit(`,"")`))
+}
+
+// edges are the words for edges, mildest first, as the contact sheets know them.
+func (p *planner) edges() []string {
+	for _, s := range p.r.Library.Sheets {
+		if c := s.Column("edges"); c != nil {
+			return c.Choice
+		}
+	}
+	return nil
+}
+
+// settings lists the safety configurations as released.
+func (p *planner) settings() *Block {
+	b := &Block{ID: settingsBlock, Title: "Safety configurations as released", Columns: []*Column{
+		{Key: refKey, Head: "Setting", Width: 30, Look: Ident}, {Key: "mode", Head: "Mode", Width: 12},
+		{Key: "checksum", Head: "Checksum", Width: 38}, {Key: "version", Head: "Version", Width: 12},
+		{Key: "planes", Head: "Planes", Width: 9, Look: Wide},
+	}}
+	for i := range p.r.File.Cell.Robots {
+		r := &p.r.File.Cell.Robots[i]
+		for _, s := range r.Settings {
+			b.Rows = append(b.Rows, &Row{ID: s.ID, Cells: []Cell{show(r.ID + "." + s.ID), show(s.Mode), show(s.Checksum), show(s.Version), show(strings.Join(s.Planes, "; "))}})
+		}
+	}
+	return b
+}
+
+// items lists what the cell consists of, in words.
+func (p *planner) items() *Block {
+	b := &Block{ID: "items", Title: "Items of the cell", Columns: []*Column{
+		{Key: refKey, Head: "Item", Width: 30, Look: Ident}, {Key: "kind", Head: "Kind", Width: 12},
+		{Key: "what", Head: "What it is", Width: 38}, {Key: "details", Head: "Details", Width: 12, Look: Wide},
+	}}
+	c := &p.r.File.Cell
+	add := func(id, kind, what string, details ...string) {
+		b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(id), show(kind), show(what), show(details2(details))}})
+	}
+	for _, x := range c.People {
+		add(x.ID, x.Kind, x.Who, "training: ", x.Training, "present: ", x.Present)
+	}
+	for _, x := range c.Modes {
+		add(x.ID, "mode", x.Note, "selected by: ", x.Selection, "enabling device: ", x.EnablingDevice)
+	}
+	for i := range c.Robots {
+		x := &c.Robots[i]
+		add(x.ID, "robot", x.Name)
+	}
+	for _, x := range c.Machines {
+		add(x.ID, "machine", x.What, "emergency stop spans: ", joined(x.EstopSpans))
+	}
+	for _, x := range c.Tools {
+		add(x.ID, x.Kind, x.What, "on power loss: ", x.OnPowerLoss)
+	}
+	for _, x := range c.Parts {
+		add(x.ID, "part", x.What)
+	}
+	for _, x := range c.Safeguards {
+		add(x.ID, x.Kind, x.What, "resolution: ", x.ResolutionNote, "clearing it starts the cycle: ", string(x.StartsCycle))
+	}
+	for _, x := range c.Spaces {
+		add(x.ID, x.Kind+" space", x.What)
+	}
+	return b
+}
+
+// details2 joins pairs of a label and a value, leaving out empty values.
+func details2(pairs []string) string {
+	var out []string
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i+1] != "" {
+			out = append(out, pairs[i]+pairs[i+1])
+		}
+	}
+	return strings.Join(out, "   ·   ")
+}
+
+// limits lists the limits of use, ISO 12100 5.3.
+func (p *planner) limits() *Block {
+	b := &Block{ID: "limits", Title: "Limits of use", Columns: []*Column{
+		{Key: refKey, Head: "Limit", Width: 30, Look: Ident}, {Key: "kind", Head: "Kind", Width: 12},
+		{Key: "what", Head: "What it is", Width: 38}, {Key: "rows", Head: "Answered by, or interval", Width: 12, Look: Wide},
+	}}
+	l := &p.r.File.Limits
+	add := func(id, kind, what, more string) {
+		if what != "" {
+			b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(id), show(kind), show(what), {Value: text(more), Link: more}}})
+		}
+	}
+	add("intended", "use", l.Use.Intended, "")
+	for i, x := range l.Use.Excluded {
+		add("excluded-"+number(i+1), "use", x, "")
+	}
+	for _, m := range l.Use.Misuses {
+		add(m.ID, "misuse", m.What, joined(m.AnsweredBy))
+	}
+	add("reach", "space", l.Space.Reach, "")
+	add("access", "space", l.Space.Access, "")
+	add("paths", "space", l.Space.Paths, "")
+	add("life", "time", l.Time.Life, "")
+	for _, u := range l.Time.Upkeep {
+		add(u.ID, "upkeep", u.What, u.Every)
+	}
+	add("materials", "other", l.Other.Materials, "")
+	add("cleaning", "other", l.Other.Cleaning, "")
+	add("environment", "other", l.Other.Environment, "")
+	return b
+}

@@ -1,0 +1,408 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"standclear/hazards"
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+)
+
+// group is a sheet of the workbook that holds calculation sheets.
+type group struct{ id, name, about string }
+
+// groups are the calculation sheets' groups, in the order of the workbook.
+var groups = []group{
+	{"contact", "Contact", "One row for each body area, tool and part that can meet. The model plans, the measurement decides; white cells are worked out, tinted ones may be edited."},
+	{"distance", "Distance", "Required against available distances and gaps. Distances are measured to the nearest point the hazard can reach, overtravel included."},
+	{"functions", "Functions", "Safety functions: the level that is required against the level that the chain of parts reaches."},
+	{"other", "Other checks", "Payload, grip, touch and whatever else is calculated."},
+}
+
+// checks plans one sheet of calculations: one block for each calculation sheet.
+func (p *planner) checks(g group) *Sheet {
+	s := &Sheet{ID: g.id, Name: g.name, About: g.about}
+	if g.id == "contact" && len(p.r.Contacts) > 0 {
+		s.Blocks = append(s.Blocks, p.contacts())
+	}
+	for _, calc := range p.sheets {
+		if calc.Group == g.id {
+			s.Blocks = append(s.Blocks, p.checkBlock(calc), corner(p, calc))
+		}
+	}
+	if len(s.Blocks) == 0 {
+		s.Blocks = append(s.Blocks, &Block{ID: g.id + "-none", Bare: true,
+			Columns: []*Column{{Key: "note", Width: 60, Look: Wide}},
+			Rows:    []*Row{{Cells: []Cell{show("No calculation of this kind is part of the assessment.")}}}})
+	}
+	return s
+}
+
+// Keys that check blocks have besides the columns of their calculation sheet.
+// The signs before them keep them apart from symbols.
+const (
+	refKey     = "ref"
+	aboutKey   = "about"
+	usersKey   = "hazards"
+	finalKey   = "with-evidence" // verdict after measurement
+	ofKey      = "of"
+	markKey    = "of|verdict"
+	countsKey  = "counts-as" // verdict of what governs
+	changedKey = "edited"
+)
+
+// checkBlock plans the rows of one calculation sheet.
+func (p *planner) checkBlock(s *sheet.Sheet) *Block {
+	b := &Block{ID: s.ID, Title: s.Title + " · " + s.Standard.String(), Note: s.About}
+	b.Columns = p.checkColumns(s)
+	hideUnused(s, b, p.r.Checks)
+	for i := range p.r.Checks {
+		if c := &p.r.Checks[i]; c.Sheet == s {
+			b.Rows = append(b.Rows, p.checkRow(b, c))
+		}
+	}
+	return b
+}
+
+// hideUnused hides the members of lists that no check fills, but for one to be
+// filled in.
+func hideUnused(s *sheet.Sheet, b *Block, checks []hazards.Check) {
+	for _, list := range s.Lists {
+		last := 0
+		for i := range checks {
+			for k, c := range list {
+				if checks[i].Sheet == s && checks[i].Outcome.Values[c.Slot].Given() {
+					last = max(last, k+1)
+				}
+			}
+		}
+		for k, c := range list {
+			if k > last {
+				b.Columns[b.Column(c.Name)].Hidden = true
+			}
+		}
+	}
+}
+
+// corner keeps room below a block for rows with every input at the worse end of
+// its tolerance; it shares the heads of the block.
+func corner(p *planner, s *sheet.Sheet) *Block {
+	b := &Block{ID: s.ID + ".corner", Note: "Worst corners of the tolerances: none worked out.", Corner: true, Columns: p.checkColumns(s)}
+	for _, c := range b.Columns {
+		c.Formula, c.Choice, c.Bounds, c.Hidden = nil, "", nil, true // what is in sight follows the block above
+	}
+	b.Rows = []*Row{{}}
+	return b
+}
+
+// checkColumns puts what is read first to the left, then helpers, which are
+// hidden, then the columns of the calculation.
+func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
+	verdict, why, use, rule := s.Column("verdict"), s.Column("why"), s.Column("use"), s.Column("rule")
+	word := "Verdict"
+	if s.Group == "contact" {
+		word = "By the model"
+	}
+	cols := []*Column{
+		{Key: refKey, Head: "Check", Width: 26, Look: Ident},
+		{Key: aboutKey, Head: "Of", Width: 24},
+		{Key: verdict.Name, Head: word, Width: 15, Look: Word, Formula: p.pieces(s, s.Formula(verdict), "")},
+	}
+	final := verdict.Name
+	if s.Group == "contact" {
+		final = finalKey
+		cols = append(cols, &Column{Key: finalKey, Head: "With evidence", Width: 15, Look: Word, Formula: p.withEvidence()})
+	}
+	cols = append(cols,
+		&Column{Key: why.Name, Head: "Why", Width: 40, Formula: p.pieces(s, s.Formula(why), "")},
+		&Column{Key: use.Name, Head: "Use", Means: use.Means, Width: 9, Look: Share, Formula: p.pieces(s, s.Formula(use), "")},
+		&Column{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
+		&Column{Key: rule.Name, Head: "Rule", Means: rule.Means, Width: 8, Look: Count, Hidden: true, Formula: p.pieces(s, s.Formula(rule), "")},
+		&Column{Key: ofKey, Head: "Of", Width: 14, Look: Quiet, Hidden: true},
+		&Column{Key: markKey, Head: "Of and verdict", Width: 14, Look: Quiet, Hidden: true,
+			Formula: formula("IF(", own(ofKey), `="","",`, own(ofKey), `&"|"&`, own(final), ")")},
+		&Column{Key: countsKey, Head: "Counts as", Width: 14, Look: Quiet, Hidden: true, Formula: formula("IF(", own(ofKey), `="","",`, own(final), ")")},
+		&Column{Key: changedKey, Head: "Edited", Means: "1: inputs were edited since the workbook was built", Width: 8, Look: Count, Hidden: true},
+	)
+	for _, c := range s.Columns {
+		switch c.Role {
+		case sheet.Rule, sheet.Verd, sheet.Why, sheet.Use:
+		default:
+			cols = append(cols, p.calcColumn(s, c))
+		}
+	}
+	return cols
+}
+
+// calcColumn is a column of a calculation sheet.
+func (p *planner) calcColumn(s *sheet.Sheet, c *sheet.Column) *Column {
+	col := &Column{Key: c.Name, Head: c.Symbol, Means: c.Means, Unit: c.UnitName(), Width: 11.5}
+	if c.Type.Kind == expr.Text {
+		col.Width = 14
+	} else if col.Unit == "" {
+		col.Unit = "1"
+	}
+	if c.List != "" {
+		col.Head = c.List + " " + strconv.Itoa(c.Member+1)
+	}
+	switch c.Role {
+	case sheet.Input, sheet.Override:
+		col.Edit = true
+		p.inputRules(s, c, col)
+	default:
+		col.Formula = p.pieces(s, s.Formula(c), "")
+	}
+	if c.Role == sheet.Shown {
+		col.Head += " shown"
+	}
+	return col
+}
+
+// inputRules offers choices, or keeps numbers within their physical bounds.
+func (p *planner) inputRules(s *sheet.Sheet, c *sheet.Column, col *Column) {
+	switch {
+	case c.Of != "":
+		t := p.r.Library.Table(c.Of)
+		col.Choice = tableID(c.Of) + "/" + t.Key
+		col.Width = 20
+	case len(c.Choice) > 0:
+		name := c.Name
+		if c.List != "" {
+			name = c.List
+		}
+		col.Choice = p.words(s.ID+" "+name, c.Choice...)
+	case c.Type.Kind == expr.Number:
+		col.Bounds = bounds(c.Bounds)
+	}
+}
+
+// bounds are the physical bounds, where both ends are known.
+func bounds(b sheet.Bounds) *Bounds {
+	if b.To == nil {
+		return nil
+	}
+	switch {
+	case b.From != nil:
+		return &Bounds{*b.From, *b.To}
+	case b.Above != nil:
+		return &Bounds{*b.Above, *b.To}
+	}
+	return nil
+}
+
+func (p *planner) checkRow(b *Block, c *hazards.Check) *Row {
+	row := &Row{ID: c.ID, Cells: make([]Cell, len(b.Columns))}
+	of := c.Of
+	if c.Shadow {
+		of = "" // shown beside, never governs
+	}
+	inputs := inputsOf(c)
+	for i, col := range b.Columns {
+		row.Cells[i] = p.checkCell(c, col, of, inputs)
+	}
+	if i := b.Column(changedKey); i >= 0 {
+		row.Cells[i] = changed(b, row, func(k int) bool { return b.Columns[k].Edit && c.Sheet.Column(b.Columns[k].Key) != nil })
+	}
+	return row
+}
+
+func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map[string]*hazards.Input) Cell {
+	switch col.Key {
+	case refKey:
+		return show(c.ID)
+	case aboutKey:
+		return Cell{Value: text(aboutCheck(c)), Link: c.Task}
+	case usersKey:
+		users := p.usersOf(c)
+		return Cell{Value: text(joined(users)), Link: first(users)}
+	case finalKey:
+		return p.evidenceCell(c)
+	case ofKey:
+		return show(of)
+	case markKey:
+		if of == "" {
+			return live(expr.Value{})
+		}
+		return live(text(of + "|" + string(c.Verdict)))
+	case countsKey:
+		if of == "" {
+			return live(expr.Value{})
+		}
+		return live(text(string(c.Verdict)))
+	case changedKey:
+		return Cell{}
+	}
+	sc := c.Sheet.Column(col.Key)
+	v := c.Outcome.Values[sc.Slot]
+	if sc.Role != sheet.Input && sc.Role != sheet.Override {
+		return live(v)
+	}
+	return p.inputCell(c, sc, col, v, inputs[sc.Name])
+}
+
+// usersOf lists the hazard rows that rest on a check or on its contact.
+func (p *planner) usersOf(c *hazards.Check) []string {
+	if u := p.users[c.ID]; u != nil || c.Of == c.ID {
+		return u
+	}
+	return p.users[c.Of]
+}
+
+func aboutCheck(c *hazards.Check) string {
+	var parts []string
+	if c.Task != "" {
+		parts = append(parts, c.Task)
+	}
+	if c.Shadow {
+		parts = append(parts, "shown beside, does not govern")
+	}
+	if c.Note != "" {
+		parts = append(parts, c.Note)
+	}
+	if c.Verdict == sheet.NotDecided && c.Why != c.Outcome.Why {
+		parts = append(parts, c.Why)
+	}
+	if len(c.Points) > 0 {
+		parts = append(parts, "measured: "+joined(c.Points))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// inputsOf gives the inputs of a check by column.
+func inputsOf(c *hazards.Check) map[string]*hazards.Input {
+	out := make(map[string]*hazards.Input, len(c.Inputs))
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		if len(in.Members) == 0 {
+			out[in.Name] = in
+		}
+		for k := range in.Members {
+			out[in.Members[k].Name] = &in.Members[k]
+		}
+	}
+	return out
+}
+
+// inputCell is an input: typed in, or looked up where it is written once.
+// Typing over a look-up replaces it.
+func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v expr.Value, in *hazards.Input) Cell {
+	if sc.Name == "head" && p.contactOf(c) != nil {
+		return Cell{Value: v, Live: true, Edit: true, Formula: orBlank(find(contactsBlock, "head", quoted(c.Of)))}
+	}
+	if in == nil || !hasPath(in.Terms) {
+		return edit(v)
+	}
+	return Cell{Value: v, Live: true, Edit: true, Formula: p.terms(in.Terms, in.Pick, col.Choice)}
+}
+
+func (p *planner) contactOf(c *hazards.Check) *hazards.Contact {
+	for i := range p.r.Contacts {
+		if p.r.Contacts[i].ID == c.Of {
+			return &p.r.Contacts[i]
+		}
+	}
+	return nil
+}
+
+func hasPath(terms []hazards.Term) bool {
+	for _, t := range terms {
+		if t.Path != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// terms adds up facts of the cell and numbers, or picks the worst of them.
+// Anything absent makes the sum absent; a pick leaves out what is absent.
+func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
+	switch pick {
+	case hazards.PickWorst:
+		return p.worstWord(terms, choices)
+	case hazards.PickMax:
+		var list Formula
+		for i, t := range terms {
+			list = formula(list, comma(i), p.term(t))
+		}
+		return formula("IF(COUNT(", list, `)=0,"",MAX(`, list, "))")
+	}
+	if len(terms) == 1 && terms[0].Factor == 1 {
+		return formula("IFERROR(", p.term(terms[0]), `,"")`)
+	}
+	sum := formula("IFERROR(")
+	for i, t := range terms {
+		if i > 0 {
+			sum = append(sum, lit("+"))
+		}
+		sum = formula(sum, p.term(t))
+	}
+	return append(sum, lit(`,"")`))
+}
+
+func comma(i int) string {
+	if i == 0 {
+		return ""
+	}
+	return ","
+}
+
+func (p *planner) term(t hazards.Term) Formula { return p.termOf(t, "used") }
+
+// termOf takes a column of the fact that a term points at. What was measured
+// stands on the sheet Validation.
+func (p *planner) termOf(t hazards.Term, key string) Formula {
+	if t.Path == "" {
+		return formula(plainNumber(t.Value * t.Factor))
+	}
+	f := find(factsBlock, key, quoted(t.Path))
+	if p.kind[t.Path] == "point" {
+		f = p.pointValue(t.Path)
+	}
+	if t.Factor != 1 {
+		f = formula(f, "*", plainNumber(t.Factor))
+	}
+	return f
+}
+
+// worstWord takes the word that stands last in the list of choices.
+func (p *planner) worstWord(terms []hazards.Term, choices string) Formula {
+	list := choiceRange(choices)
+	var places Formula
+	for i, t := range terms {
+		places = formula(places, comma(i), "IFERROR(MATCH(", p.term(t), ",", list, ",0),0)")
+	}
+	return formula("IF(MAX(", places, `)=0,"",INDEX(`, list, ",MAX(", places, ")))")
+}
+
+// plainNumber writes a number into a formula.
+func plainNumber(x float64) string {
+	s := strconv.FormatFloat(round15(x), 'G', -1, 64)
+	if x < 0 {
+		return "(" + s + ")"
+	}
+	return s
+}
+
+// changed is 1 where an input of the row no longer holds what was built in.
+func changed(b *Block, row *Row, counts func(column int) bool) Cell {
+	f := formula("IF(AND(TRUE()")
+	for i, c := range b.Columns {
+		if !counts(i) || row.Cells[i].Live {
+			continue
+		}
+		f = formula(f, ",", same(c.Key, row.Cells[i].Value))
+	}
+	return calc(num(0), append(f, lit("),0,1)")))
+}
+
+// same tests that a cell of the row holds a value.
+func same(key string, v expr.Value) Formula {
+	switch v.Kind {
+	case expr.Number:
+		return formula(own(key), "="+plainNumber(v.Num))
+	case expr.Text:
+		return formula("EXACT(", own(key), ","+quoted(v.Text)+")")
+	}
+	return formula(own(key), `=""`)
+}

@@ -1,0 +1,97 @@
+package book
+
+import (
+	"strings"
+
+	"standclear/hazards"
+	"standclear/limits/sheet"
+)
+
+// contacts plans one row for each contact; the worst of its checks governs.
+func (p *planner) contacts() *Block {
+	b := &Block{ID: contactsBlock, Title: "Contacts", Note: "The worst of the checks below governs each contact.", Columns: []*Column{
+		{Key: refKey, Head: "Contact", Width: 26, Look: Ident},
+		{Key: aboutKey, Head: "Task and class", Width: 24},
+		{Key: "verdict", Head: "Verdict", Width: 15, Look: Word, Formula: p.worstOfContact()},
+		{Key: "head", Head: "Head reached", Means: "can a head be reached here", Width: 15, Edit: true, Choice: p.words("yes or no", "yes", "no")},
+		{Key: "where", Head: "Where", Width: 40},
+		{Key: "points", Head: "Measured by", Width: 9},
+		{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
+		{Key: "rule", Head: "", Width: 8, Hidden: true},
+		{Key: "of", Head: "", Width: 8, Hidden: true},
+		{Key: "mark", Head: "", Width: 8, Hidden: true},
+		{Key: "counts", Head: "", Width: 8, Hidden: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true},
+		{Key: "areas", Head: "Body areas", Width: 20}, {Key: "tools", Head: "Tools", Width: 11.5}, {Key: "parts", Head: "Parts", Width: 11.5},
+	}}
+	for i := range p.r.Contacts {
+		b.Rows = append(b.Rows, p.contactRow(b, &p.r.Contacts[i]))
+	}
+	return b
+}
+
+func (p *planner) contactRow(b *Block, c *hazards.Contact) *Row {
+	head := ""
+	var because []string
+	if h := c.Spec.Head; h != nil {
+		head = string(h.Reach)
+		because = append(because, "head: "+h.Because)
+	}
+	if c.Spec.Reason != "" {
+		because = append(because, "left out: "+c.Spec.Reason)
+	}
+	class := c.Class
+	switch {
+	case c.Class == hazards.Free && c.Shown:
+		class = "free, shown by the gap"
+	case c.Class == hazards.Free:
+		class = "claimed free, not shown: clamped governs"
+	case c.Spec.Clamped != nil:
+		class += " by " + c.Spec.Clamped.By
+	}
+	users := p.users[c.ID]
+	row := &Row{ID: c.ID, Cells: []Cell{
+		show(c.ID), {Value: text(c.Task + " · " + class), Link: c.Task}, live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
+		show(joined(p.pointsOf(c.ID))), {Value: text(joined(users)), Link: first(users)}, {}, {}, {}, {}, {},
+		show(joined(c.Spec.Areas)), show(joined(c.Tools)), show(joined(c.Parts)),
+	}}
+	i := b.Column(changedKey)
+	row.Cells[i] = changed(b, row, func(k int) bool { return b.Columns[k].Key == "head" })
+	return row
+}
+
+// contactSheets are the calculation sheets that judge contacts.
+func (p *planner) contactSheets() []*sheet.Sheet {
+	var out []*sheet.Sheet
+	for _, s := range p.sheets {
+		if s.Group == "contact" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// worstOfContact takes the first verdict, worst first, that any check of the
+// contact has.
+func (p *planner) worstOfContact() Formula {
+	f := formula()
+	for _, v := range sheet.Order {
+		f = formula(f, "IF(OR(FALSE()")
+		for _, s := range p.contactSheets() {
+			f = formula(f, ",ISNUMBER(MATCH(", own(refKey), `&"|`+string(v)+`",`, all(s.ID, markKey), ",0))")
+		}
+		f = formula(f, "),"+quoted(string(v))+",")
+	}
+	return formula(f, quoted(string(sheet.NotDecided)), strings.Repeat(")", len(sheet.Order)))
+}
+
+// pointsOf lists the validation points of a contact that the file holds.
+func (p *planner) pointsOf(id string) []string {
+	var out []string
+	for i := range p.r.Points {
+		if pt := &p.r.Points[i]; pt.Of == id && pt.Spec != nil {
+			out = append(out, pt.ID)
+		}
+	}
+	return out
+}

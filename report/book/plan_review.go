@@ -1,0 +1,77 @@
+package book
+
+import (
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+)
+
+// review plans signatures, scope, and what a licensed person must look at.
+func (p *planner) review() *Sheet {
+	return &Sheet{ID: "review", Name: "Review", Blocks: []*Block{p.signatures(), p.scope(), p.reviewItems(), p.fingerprints()},
+		About: "Outputs defer to local code and to licensed practice. A document signature covers the whole-document fingerprint in the footer; a row review is not a document signature."}
+}
+
+func (p *planner) signatures() *Block {
+	b := &Block{ID: "signatures", Title: "Signatures", Columns: []*Column{
+		{Key: refKey, Head: "Part", Width: 18, Look: Ident},
+		{Key: "name", Head: "Name", Width: 22, Edit: true}, {Key: "role", Head: "Role", Width: 28, Edit: true},
+		{Key: "firm", Head: "Firm", Width: 26, Edit: true}, {Key: "licence", Head: "Licence", Width: 18, Edit: true},
+		{Key: "date", Head: "Date", Width: 12, Edit: true}, {Key: "signature", Head: "Signature", Width: 40, Edit: true},
+	}}
+	h := &p.r.File.Head
+	for _, s := range []struct {
+		part   string
+		person *file.Person
+	}{{"prepared", &h.PreparedBy}, {"checked", h.CheckedBy}, {"approved", h.ApprovedBy}, {"reviewed", nil}} {
+		n := s.person
+		if n == nil {
+			n = &file.Person{}
+		}
+		row := &Row{ID: s.part, Cells: []Cell{show(s.part)}}
+		for _, v := range []string{n.Name, n.Role, n.Firm, n.Licence, n.Date, ""} {
+			row.Cells = append(row.Cells, edit(text(v)))
+		}
+		b.Rows = append(b.Rows, row)
+	}
+	return b
+}
+
+// scope is what a reviewer states about the review.
+func (p *planner) scope() *Block {
+	b := &Block{ID: "scope", Title: "Scope of the review", Columns: []*Column{
+		{Key: refKey, Head: "Item", Width: 18, Look: Ident}, {Key: "value", Head: "To be filled in by the reviewer", Width: 22, Edit: true}}}
+	for _, id := range []string{"relied on", "not reviewed", "visited on", "seal"} {
+		b.Rows = append(b.Rows, &Row{ID: "scope." + id, Cells: []Cell{show(id), edit(expr.Value{})}})
+	}
+	return b
+}
+
+func (p *planner) reviewItems() *Block {
+	b := &Block{ID: "review-items", Title: "What a licensed person must look at", Columns: []*Column{
+		{Key: refKey, Head: "Place", Width: 18, Look: Ident}, {Key: "who", Head: "Who", Width: 22},
+		{Key: "clause", Head: "Clause", Width: 28}, {Key: "standing", Head: "Standing", Width: 26},
+		{Key: "because", Head: "Because", Width: 18, Look: Wide},
+	}}
+	for i, r := range p.r.Review {
+		b.Rows = append(b.Rows, &Row{ID: "review-item." + number(i+1), Cells: []Cell{show(r.Place), show(r.Who), show(r.Clause), show(r.Standing), show(r.Because)}})
+	}
+	if len(p.r.Review) == 0 {
+		b.Rows = append(b.Rows, &Row{ID: "review-item.none", Cells: []Cell{show("none found"), show("confirm locally")}})
+	}
+	return b
+}
+
+// fingerprints lists what a review of each row is bound to.
+func (p *planner) fingerprints() *Block {
+	b := &Block{ID: "row-fingerprints", Title: "Rows and their fingerprints as built", Note: "A review of a row keeps its fingerprint; when what the row rests on changes, the review is out of date.",
+		Columns: []*Column{
+			{Key: refKey, Head: "Row", Width: 18, Look: Ident},
+			{Key: "status", Head: "Status", Width: 22, Look: Word, Formula: formula("IFERROR(", find(hazardsBlock, "status", own(refKey)), `,"")`)},
+			{Key: "fingerprint", Head: "Fingerprint", Width: 28, Look: Wide},
+		}}
+	for i := range p.r.Rows {
+		r := &p.r.Rows[i]
+		b.Rows = append(b.Rows, &Row{ID: "fingerprint." + r.ID, Link: r.ID, Cells: []Cell{show(r.ID), live(text(r.Status)), show(r.Fingerprint)}})
+	}
+	return b
+}

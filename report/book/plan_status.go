@@ -1,0 +1,189 @@
+package book
+
+import (
+	"strings"
+
+	"standclear/hazards"
+	"standclear/hazards/estimate"
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+)
+
+// Helper columns of hazard rows.
+const (
+	builtKey = "status-as-built"
+	rankKey  = "status-rank"
+
+	besidesKey = "besides-the-formulas"
+)
+
+// statusColumns work out the status of a row as hazards does: what refuses an
+// acceptance, then what stands open, then what awaits a measurement or test,
+// then whether somebody has decided. A review holds as long as nothing was
+// edited. What the formulas do not follow, such as a finding that forbids
+// acceptance, stands beside as built.
+func (p *planner) statusColumns() []*Column {
+	reviewed := formula("AND(", edits(), "=0,OR(", own(builtKey), `="accepted",`, own(builtKey), `="out-of-date"))`)
+	return []*Column{
+		{Key: rankKey, Head: "Rank of the status", Means: "3: refused, 2: open, 1: provisional, 0: reduced, -1: reviewed", Width: 9, Hidden: true, Look: Count,
+			Formula: formula("IF(", own(refKey), `="","",IF(`, reviewed, ",-1,IF(OR(", p.refusals(), "),3,IF(OR(", p.openings(), "),2,IF(OR(", p.awaits(),
+				"),1,IF(", own("decision"), `="",2,0))))))`)},
+		{Key: builtKey, Head: "Status as built", Width: 12, Hidden: true, Look: Quiet},
+		{Key: besidesKey, Head: "Besides the formulas", Width: 12, Hidden: true, Look: Quiet},
+	}
+}
+
+// statusFormula puts the rank into words. A reviewed row that was edited is out
+// of date.
+func statusFormula() Formula {
+	return formula("IF(", own(refKey), `="","",CHOOSE(`, own(rankKey), "+2,", own(builtKey), ",IF(", own(builtKey),
+		`="accepted","out-of-date","reduced"),"provisional","open","refused"))`)
+}
+
+// rankOf is the rank behind a status.
+func rankOf(status string) expr.Value {
+	for rank, s := range []string{hazards.RowReduced, hazards.RowProvisional, hazards.RowOpen, hazards.RowRefused} {
+		if s == status {
+			return num(float64(rank))
+		}
+	}
+	return num(-1)
+}
+
+// edits is the number of inputs edited since the workbook was built.
+func edits() Part { return Part{Ref: Ref{Kind: At, Block: summaryState, Row: "edited", Key: "value"}} }
+
+// refusals forbid an acceptance: a level that needs action, who drafted the
+// row, harm that cannot be undone without a second person, a contact that is not
+// within by measurement, a measure still planned.
+func (p *planner) refusals() Formula {
+	person := func(key string) Formula { return formula("TRIM(", own(key), ")") }
+	drafter := formula("TRIM(", Part{Ref: Ref{Kind: At, Block: "signatures", Row: "prepared", Key: "name"}}, ")")
+	f := formula(own("decision"), `="refuse",`, own(besidesKey), `="refused",AND(`, own("decision"), `="accept",OR(`, own(after+"action"), `="required",`, person("by"), "=", drafter,
+		",AND(", p.irreversible(), ",OR(", person("second"), `="",`, person("second"), "=", person("by"), ",", person("second"), "=", drafter, "))",
+		",ISNUMBER(MATCH(", own(idKey), ",", all(measuresBlock, plannedKey), ",0))")
+	if len(p.r.Contacts) > 0 {
+		for i := range p.rests() {
+			f = formula(f, ",AND(", own(restKey(i)), `<>"",`, own(restKey(i)+".verdict"), `<>"within-measured",ISNUMBER(MATCH(`, own(restKey(i)), ",", all(contactsBlock, idKey), ",0)))")
+		}
+	}
+	return formula(f, "))")
+}
+
+// irreversible tests the severity that remains against the scores from which
+// on harm cannot be undone.
+func (p *planner) irreversible() Formula {
+	f := formula("OR(FALSE()")
+	m := p.r.Method
+	if m == nil {
+		return append(f, lit(")"))
+	}
+	for i := range m.Factors {
+		for _, v := range scoreValues(m, &m.Factors[i]) {
+			if m.Irreversible(&m.Factors[i], v) {
+				f = formula(f, ",", same(after+m.Factors[i].ID, v))
+			}
+		}
+	}
+	return append(f, lit(")"))
+}
+
+func (p *planner) openings() Formula {
+	f := formula(own(besidesKey), `="open",`, own("decision"), `="reduce"`)
+	if p.r.Method != nil {
+		f = formula(f, ",", own(before+"action"), `="",`, own(after+"action"), `="",`, own(after+"action"), `="required",NOT(`, p.holds(before+"verdict"), "),NOT(", p.holds(after+"verdict"), ")")
+		for _, prefix := range []string{before, after} {
+			for i := range p.r.Method.Factors {
+				f = formula(f, ",", own(prefix+p.r.Method.Factors[i].ID), `=""`)
+			}
+		}
+	} else {
+		f = formula(f, ",TRUE()")
+	}
+	for i := range p.rests() {
+		f = formula(f, ",AND(", own(restKey(i)+".verdict"), `<>"",NOT(`, p.holds(restKey(i)+".verdict"), "))")
+	}
+	if len(p.tests) > 0 {
+		f = formula(f, ",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|bad"), ",0))")
+	}
+	return f
+}
+
+func (p *planner) holds(key string) Formula {
+	return formula("OR(", own(key), `="within",`, own(key), `="within-model",`, own(key), `="within-measured")`)
+}
+
+func (p *planner) awaits() Formula {
+	f := formula("FALSE()")
+	for i := range p.rests() {
+		f = formula(f, ",", own(restKey(i)+".verdict"), `="within-model"`)
+	}
+	if len(p.tests) > 0 {
+		f = formula(f, ",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|todo"), ",0))")
+	}
+	return f
+}
+
+// besides is the status that a row has as built although the formulas would
+// give it a milder one.
+func (p *planner) besides(r *hazards.Row) string {
+	if s := rankOf(r.Status).Num; (r.Status == hazards.RowRefused || r.Status == hazards.RowOpen) && p.followed(r) < s {
+		return r.Status
+	}
+	return ""
+}
+
+// followed is the rank that the formulas give a row as built.
+func (p *planner) followed(r *hazards.Row) float64 {
+	d := r.Spec.Residual
+	if d != nil && (d.Decision == "refuse" || d.Decision == "accept" && p.forbidden(r)) {
+		return 3
+	}
+	needs := r.After.Action == estimate.Required
+	open, awaits := !r.Before.Done || !r.After.Done || needs || d != nil && d.Decision == "reduce", false
+	for _, id := range r.Rests {
+		v := p.verdictOf(id)
+		open, awaits = open || !v.Holds(), awaits || v == sheet.WithinModel
+	}
+	for _, t := range p.tests {
+		if t.row == r && t.counts {
+			s := t.point.State
+			open = open || s == hazards.PointFailed || s == hazards.PointOutOfDate
+			awaits = awaits || s == hazards.PointPlanned || s == hazards.PointMissing
+		}
+	}
+	switch {
+	case open, !awaits && d == nil:
+		return 2
+	case awaits:
+		return 1
+	}
+	return 0
+}
+
+// forbidden tells whether the refusals that formulas follow forbid the
+// acceptance of a row as built.
+func (p *planner) forbidden(r *hazards.Row) bool {
+	d := r.Spec.Residual
+	alike := func(a, b string) bool { return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " ")) }
+	drafter := p.r.File.Head.PreparedBy.Name
+	if r.After.Action == estimate.Required || alike(d.By, drafter) {
+		return true
+	}
+	for i := range r.Spec.Measures {
+		if r.Spec.Measures[i].State == "planned" {
+			return true
+		}
+	}
+	for _, id := range r.Rests {
+		if p.r.Contact(id) != nil && p.verdictOf(id) != sheet.WithinMeasured {
+			return true
+		}
+	}
+	for i, v := range r.After.Scores {
+		if m := p.r.Method; m.Irreversible(&m.Factors[i], v) {
+			return d.Second == nil || alike(d.Second.Name, d.By) || alike(d.Second.Name, drafter)
+		}
+	}
+	return false
+}

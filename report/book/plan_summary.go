@@ -1,0 +1,214 @@
+package book
+
+import (
+	"strings"
+
+	"standclear/hazards"
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+)
+
+// summaryState is the block that says how the document stands.
+const summaryState = "state"
+
+// summary plans the first sheet: what stands against release, under which
+// conditions it was judged, and who decides.
+func (p *planner) summary() *Sheet {
+	return &Sheet{ID: "summary", Name: "Summary",
+		About: "What stands against release, under which conditions it was judged, and who decides. Counts follow every edit; findings and open points are those of the last build.",
+		Blocks: []*Block{p.state(), p.counts("rows", "Hazard rows by status", p.r.Counts.Rows, p.countRows),
+			p.counts("checks", "Checks by verdict", p.r.Counts.Checks, p.countChecks), p.conditions(), p.findings(), p.open()}}
+}
+
+func (p *planner) state() *Block {
+	b := &Block{ID: summaryState, Bare: true, Columns: []*Column{
+		{Key: refKey, Width: 30, Look: Label}, {Key: "value", Width: 24}, {Key: "note", Width: 90}}}
+	add := func(id, label string, value Cell, note string) {
+		b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(label), value, show(note)}})
+	}
+	word := func(c Cell) Cell { c.Look = Word; return c }
+	add("document", "State of the document", word(calc(text(p.r.Document), p.documentFormula())), documentMeans[p.r.Document])
+	add("edited", "Inputs edited since it was built", calc(num(0), p.editedFormula()), "0 while the workbook stands as it was built")
+	add("again", "Findings and open points", word(calc(text("as built"), formula("IF(", edits(), `=0,"as built","`+againText+`")`))),
+		"worked out by the program, not by formulas; take the edits home and build again")
+	add("built", "State as built", show(p.r.Document), "fingerprint "+p.r.Fingerprint)
+	for i, against := range p.against() {
+		label := ""
+		if i == 0 {
+			label = "Stands against release"
+		}
+		b.Rows = append(b.Rows, &Row{ID: "against." + number(i+1), Cells: []Cell{show(label), {Value: text(against.id), Link: against.id}, show(against.why)}})
+	}
+	return b
+}
+
+// documentMeans says what a state of the document allows.
+var documentMeans = map[string]string{
+	hazards.NotReady:       "something stands against release, see below",
+	hazards.ReadyToMeasure: "nothing stands against release but measurements and tests that are still to come",
+	hazards.ReadyForReview: "nothing is left but the review",
+	hazards.Reviewed:       "reviewed; the signature covers the fingerprint of the document",
+}
+
+type stand struct{ id, why string }
+
+// mostAgainst is how many reasons the first sheet lists.
+const mostAgainst = 8
+
+// against lists the first things that stand against release: refused rows, open
+// rows, then findings about anything else.
+func (p *planner) against() []stand {
+	var out []stand
+	for _, status := range []string{hazards.RowRefused, hazards.RowOpen, hazards.RowOutOfDate} {
+		for i := range p.r.Rows {
+			if r := &p.r.Rows[i]; r.Status == status {
+				out = append(out, stand{r.ID, status + ": " + r.Why})
+			}
+		}
+	}
+	for i := range p.r.Findings {
+		out = append(out, stand{p.r.Findings[i].About, p.r.Findings[i].Message})
+	}
+	return out[:min(len(out), mostAgainst)]
+}
+
+// documentFormula works the state out as hazards does. A review holds while
+// nothing is edited.
+func (p *planner) documentFormula() Formula {
+	rows := func(word string) Formula { return p.countRows(word) }
+	var bad Formula
+	for _, v := range sheet.Order {
+		if !v.Holds() {
+			bad = formula(bad, "+", p.countChecks(string(v)))
+		}
+	}
+	built := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "built", Key: "value"}}
+	findings := "0"
+	if len(p.r.Findings) > 0 {
+		findings = "1"
+	}
+	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
+		rows(hazards.RowOpen), "+", rows(hazards.RowRefused), "+", rows(hazards.RowOutOfDate), bad, `>0),"not-ready",IF(`,
+		rows(hazards.RowProvisional), "+", p.countChecks(string(sheet.WithinModel)), `>0,"ready-to-measure","ready-for-review")))`)
+}
+
+func (p *planner) countRows(word string) Formula {
+	return formula("COUNTIF(", all(hazardsBlock, "status"), ","+quoted(word)+")")
+}
+
+// countChecks counts the checks of a verdict; those that only stand beside do
+// not count.
+func (p *planner) countChecks(word string) Formula {
+	f := formula("(0")
+	for _, s := range p.sheets {
+		f = formula(f, "+COUNTIF(", all(s.ID, countsKey), ","+quoted(word)+")")
+	}
+	return append(f, lit(")"))
+}
+
+// editedFormula counts the rows whose inputs were edited.
+func (p *planner) editedFormula() Formula {
+	f := formula("0")
+	blocks := []string{factsBlock, hazardsBlock, pointsBlock}
+	if len(p.r.Contacts) > 0 {
+		blocks = append(blocks, contactsBlock)
+	}
+	for _, s := range p.sheets {
+		blocks = append(blocks, s.ID)
+	}
+	for _, b := range blocks {
+		f = formula(f, "+SUM(", all(b, changedKey), ")")
+	}
+	return f
+}
+
+func (p *planner) counts(id, title string, counts []hazards.Count, count func(string) Formula) *Block {
+	b := &Block{ID: "count-" + id, Title: title, Bare: true, Columns: []*Column{
+		{Key: refKey, Width: 30, Look: Label}, {Key: "value", Width: 24, Look: Count}}}
+	for _, c := range counts {
+		b.Rows = append(b.Rows, &Row{ID: "count." + id + "." + c.Word, Cells: []Cell{show(c.Word), calc(num(float64(c.N)), count(c.Word))}})
+	}
+	return b
+}
+
+// conditions are what the judgement rests on.
+func (p *planner) conditions() *Block {
+	b := &Block{ID: "conditions", Title: "Conditions", Bare: true, Columns: []*Column{
+		{Key: refKey, Width: 30, Look: Label}, {Key: "value", Width: 24}, {Key: "note", Width: 90}}}
+	add := func(label, value, note string) {
+		b.Rows = append(b.Rows, &Row{ID: "condition." + number(len(b.Rows)+1), Cells: []Cell{show(label), show(value), show(note)}})
+	}
+	h := &p.r.File.Head
+	for i := range p.r.File.Cell.Robots {
+		r := &p.r.File.Cell.Robots[i]
+		for _, s := range r.Settings {
+			add("Safety configuration "+r.ID+"."+s.ID, s.Checksum, details2([]string{"version ", s.Version, "mode ", s.Mode}))
+		}
+	}
+	decides := "not named"
+	if h.ApprovedBy != nil {
+		decides = h.ApprovedBy.Name
+		add("Who decides", decides, details2([]string{"", h.ApprovedBy.Role, "", h.ApprovedBy.Firm}))
+	} else {
+		add("Who decides", decides, "")
+	}
+	if m := p.r.Method; m != nil {
+		add("Method of estimation", m.ID, m.Title)
+	}
+	add("Editions", "", strings.Join(nonEmpty(h.Basis.Contact, h.Basis.Distance, h.Basis.Functions), ", "))
+	add("Places", joined(h.Places), "put into service "+h.Placing.PutIntoService+", role "+h.Placing.Role+", scope "+h.Placing.Scope)
+	if f := h.Former; f != nil {
+		add("Revision before", f.Revision, f.File)
+	}
+	add("Program", p.r.Version, "assessment file SHA-256 "+p.r.InputSHA256)
+	return b
+}
+
+func nonEmpty(list ...string) []string {
+	var out []string
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (p *planner) findings() *Block {
+	b := &Block{ID: "findings", Title: "Findings", Columns: []*Column{
+		{Key: refKey, Head: "About", Width: 30, Look: Ident}, {Key: "rule", Head: "Rule", Width: 24}, {Key: "message", Head: "What breaks it, and the way out", Width: 90}}}
+	for i := range p.r.Findings {
+		f := &p.r.Findings[i]
+		b.Rows = append(b.Rows, &Row{ID: "finding." + number(i+1), Link: f.About, Cells: []Cell{show(f.About), show(f.ID), show(sentence(f.Message, f.WayOut))}})
+	}
+	b.count("Findings", len(b.Rows))
+	return b
+}
+
+// sentence joins what is wrong and the way out.
+func sentence(what, wayOut string) string {
+	if wayOut == "" {
+		return what
+	}
+	return strings.TrimSuffix(what, ".") + ". " + wayOut
+}
+
+func (p *planner) open() *Block {
+	b := &Block{ID: "open", Columns: []*Column{
+		{Key: refKey, Head: "About", Width: 30, Look: Ident}, {Key: "kind", Head: "Kind", Width: 24}, {Key: "message", Head: "What is not known well enough", Width: 90}}}
+	for i := range p.r.Open {
+		o := &p.r.Open[i]
+		b.Rows = append(b.Rows, &Row{ID: "open." + number(i+1), Link: o.About, Cells: []Cell{show(o.About), show(o.Kind), show(o.Message)}})
+	}
+	b.count("Open points", len(b.Rows))
+	return b
+}
+
+// count puts the number of rows behind the title.
+func (b *Block) count(title string, n int) {
+	b.Title = title + ", " + number(n) + " as built"
+	if n == 0 {
+		b.Title = title
+		b.Rows = append(b.Rows, &Row{Cells: []Cell{{Value: expr.Value{Kind: expr.Text, Text: "none"}}}})
+	}
+}

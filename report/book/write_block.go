@@ -1,0 +1,281 @@
+package book
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+)
+
+// block writes one block with its heads.
+func (w *sheetWriter) block(p *place) error {
+	for w.row < p.top() {
+		w.row++
+	}
+	b := p.block
+	if p.title > 0 {
+		if err := w.line(blockLine, "", b.Title, nil, 11); err != nil {
+			return err
+		}
+	}
+	if p.note > 0 {
+		if err := w.line(noteLine, "", b.Note, nil, bodySize); err != nil {
+			return err
+		}
+	}
+	if err := w.keys(p); err != nil {
+		return err
+	}
+	if err := w.heads(p); err != nil {
+		return err
+	}
+	formulas, err := w.templates(p)
+	if err != nil {
+		return err
+	}
+	for i, r := range b.Rows {
+		if err := w.data(p, r, formulas); err != nil {
+			return fmt.Errorf("block %s, row %d: %w", b.ID, i+1, err)
+		}
+	}
+	w.rules(p)
+	return nil
+}
+
+// top is the first row of a place.
+func (p *place) top() int {
+	switch {
+	case p.title > 0:
+		return p.title
+	case p.note > 0:
+		return p.note
+	}
+	return p.keys
+}
+
+// keys writes the hidden row that names the columns for a reader.
+func (w *sheetWriter) keys(p *place) error {
+	cells := make([]any, len(p.block.Columns)+1)
+	for i := range cells {
+		key := "block:" + p.block.ID
+		if i > 0 {
+			key = p.block.Columns[i-1].Key
+		}
+		var err error
+		if cells[i], err = w.cell(paint{head: helper, text: true}, text(key), ""); err != nil {
+			return err
+		}
+	}
+	return w.put(cells, excelize.RowOpts{Hidden: true})
+}
+
+// heads writes symbol, meaning and unit of every column.
+func (w *sheetWriter) heads(p *place) error {
+	for level, row := range p.heads {
+		if row == 0 {
+			continue
+		}
+		size, most := bodySize, 1
+		if level > 0 {
+			size = headSize
+		}
+		cells := make([]any, len(p.block.Columns)+1)
+		for i, c := range p.block.Columns {
+			v := text([...]string{c.Head, c.Means, unitText(c.Unit)}[level])
+			if level == 0 && c.At != nil {
+				v = num(*c.At)
+			}
+			cell, err := w.cell(paint{head: symbolHead + level, text: !c.numeric()}, v, "")
+			if err != nil {
+				return err
+			}
+			cells[i+1] = cell
+			if !w.hidden[i+1] {
+				most = max(most, lines(v.Text, w.widths[i+1], size))
+			}
+		}
+		if err := w.put(cells, excelize.RowOpts{Height: height(most, size)}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// numeric tells whether a column holds numbers, which stand on the right.
+func (c *Column) numeric() bool {
+	return c.Unit != "" || c.Look == Share || c.Look == Count || c.At != nil
+}
+
+func unitText(u string) string {
+	if u == "1" || u == " " {
+		return ""
+	}
+	return u
+}
+
+func (w *sheetWriter) templates(p *place) ([]template, error) {
+	out := make([]template, len(p.block.Columns))
+	for i, c := range p.block.Columns {
+		if c.Formula == nil {
+			continue
+		}
+		t, err := w.resolve(p, c.Formula)
+		if err != nil {
+			return nil, fmt.Errorf("block %s, column %s: %w", p.block.ID, c.Key, err)
+		}
+		out[i] = t
+	}
+	return out, nil
+}
+
+// data writes a row of values.
+func (w *sheetWriter) data(p *place, r *Row, formulas []template) error {
+	cells := make([]any, len(p.block.Columns)+1)
+	id, err := w.id(p, r)
+	if err != nil {
+		return err
+	}
+	cells[0] = id
+	most := 1
+	for i, c := range p.block.Columns {
+		var cell Cell
+		if i < len(r.Cells) {
+			cell = r.Cells[i]
+		}
+		f := ""
+		if cell.Live {
+			t := formulas[i]
+			if cell.Formula != nil {
+				if t, err = w.resolve(p, cell.Formula); err != nil {
+					return err
+				}
+			}
+			f = t.in(w.row)
+		}
+		look := c.Look
+		if cell.Look != 0 {
+			look = cell.Look
+		}
+		link := lines(shown(cell.Value), w.widths[i+1], bodySize) <= 1 && w.link(i, r, cell)
+		if cells[i+1], err = w.cell(paint{look: look, edit: cell.Edit, text: isText(p.block, c, cell), link: link}, cell.Value, f); err != nil {
+			return err
+		}
+		if !w.hidden[i+1] && look != Wide {
+			most = max(most, lines(shown(cell.Value), w.widths[i+1], bodySize*1.03))
+		}
+	}
+	return w.put(cells, excelize.RowOpts{Height: height(most, bodySize)})
+}
+
+// id writes the hidden id of a row. A spare row takes the id that is typed.
+func (w *sheetWriter) id(p *place, r *Row) (any, error) {
+	if !r.Spare {
+		return w.cell(paint{head: helper, text: true}, text(r.ID), "")
+	}
+	first := "B" + strconv.Itoa(w.row)
+	return w.cell(paint{head: helper, text: true}, expr.Value{}, "IF("+first+`="","",`+first+")")
+}
+
+// isText tells whether a cell stands on the left.
+func isText(b *Block, c *Column, cell Cell) bool {
+	switch cell.Value.Kind {
+	case expr.Number:
+		return b.Bare
+	case expr.Text:
+		return true
+	}
+	return !c.numeric()
+}
+
+// shown is about the text that a cell shows.
+func shown(v expr.Value) string {
+	switch v.Kind {
+	case expr.Number:
+		return quantity.Format(v.Num, 5)
+	case expr.Bool:
+		return "FALSE"
+	}
+	return v.Text
+}
+
+// link notes where a cell leads.
+func (w *sheetWriter) link(column int, r *Row, cell Cell) bool {
+	id := cell.Link
+	if id == "" && column == 0 {
+		id = r.Link
+	}
+	if id == "" {
+		return false
+	}
+	to := w.target(id)
+	if to == "" || len(w.links) >= excelize.TotalSheetHyperlinks {
+		return false
+	}
+	name, err := excelize.CoordinatesToCellName(column+2, w.row)
+	if err != nil {
+		return false
+	}
+	w.links = append(w.links, link{name, to})
+	return true
+}
+
+// rules notes the ranges that have choices, bounds or coloured words.
+func (w *sheetWriter) rules(p *place) {
+	for i, c := range p.block.Columns {
+		letters := p.column[c.Key]
+		if c.Look == Word {
+			w.words = append(w.words, letters+strconv.Itoa(p.first)+":"+letters+strconv.Itoa(p.last))
+		}
+		for k, r := range p.block.Rows {
+			if i < len(r.Cells) && r.Cells[i].Look == Word {
+				w.words = append(w.words, letters+strconv.Itoa(p.first+k))
+			}
+		}
+		for _, r := range runs(p.block.Rows, i, c.Choice) {
+			at := fmt.Sprintf("%s%d:%s%d", letters, p.first+r.from, letters, p.first+r.to)
+			w.rule(r.choice, c.Bounds, at)
+		}
+	}
+}
+
+func (w *sheetWriter) rule(choice string, b *Bounds, at string) {
+	switch {
+	case choice != "":
+		if w.lists[choice] == nil {
+			w.order = append(w.order, choice)
+		}
+		w.lists[choice] = append(w.lists[choice], at)
+	case b != nil:
+		if w.bounds[*b] == nil {
+			w.sizes = append(w.sizes, *b)
+		}
+		w.bounds[*b] = append(w.bounds[*b], at)
+	}
+}
+
+// run is a stretch of rows whose cells may be edited and have the same choices.
+type run struct {
+	from, to int
+	choice   string
+}
+
+// runs lists the stretches of a column.
+func runs(rows []*Row, column int, choice string) []run {
+	var out []run
+	for i, r := range rows {
+		if column >= len(r.Cells) || !r.Cells[column].Edit {
+			continue
+		}
+		c := cmp.Or(r.Cells[column].Choice, choice)
+		if n := len(out); n > 0 && out[n-1].to == i-1 && out[n-1].choice == c {
+			out[n-1].to = i
+			continue
+		}
+		out = append(out, run{i, i, c})
+	}
+	return out
+}

@@ -1,0 +1,133 @@
+// Package pdf writes the summary of an assessment: what stands against release
+// first, then rows, checks, calculations, sources and room for signatures. It
+// holds no rule of the trade; everything it prints is in the Result.
+//
+// The same Result and options give the same bytes.
+package pdf
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/go-pdf/fpdf"
+
+	"standclear/hazards"
+	"standclear/report/words"
+)
+
+// Options choose the paper and what is attached. The zero value means A4 and
+// nothing attached.
+type Options struct {
+	Paper  string // "A4" or "Letter"; "" is A4
+	Attach []Attachment
+
+	trace func(spot) // for tests
+}
+
+// Attachment is a file carried inside the document.
+type Attachment struct {
+	Name  string
+	Means string // what it is
+	Data  []byte
+}
+
+// papers gives width and height in mm.
+var papers = map[string][2]float64{"": {210, 297}, "A4": {210, 297}, "Letter": {215.9, 279.4}}
+
+// Write writes the summary on A4.
+func Write(w io.Writer, r *hazards.Result) error { return Options{}.Write(w, r) }
+
+// Write writes the summary. It fails when there is no assessment in r, when the
+// paper is unknown, or when w fails.
+func (o Options) Write(w io.Writer, r *hazards.Result) error {
+	if r == nil || r.File == nil {
+		return errors.New("pdf: found no assessment in the result")
+	}
+	size, ok := papers[o.Paper]
+	if !ok {
+		return fmt.Errorf("pdf: found paper %q, expected A4 or Letter", o.Paper)
+	}
+	d := newDoc(o, r, size)
+	d.compose()
+	d.finish()
+	return d.pdf.Output(w)
+}
+
+func newDoc(o Options, r *hazards.Result, size [2]float64) *doc {
+	p := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: size[0], Ht: size[1]}})
+	p.SetAutoPageBreak(false, 0)
+	p.SetMargins(sideMargin, topMargin, sideMargin)
+	p.SetCatalogSort(true)
+	h := r.File.Head
+	day := date(h.Date)
+	p.SetCreationDate(day)
+	p.SetModificationDate(day)
+	p.SetTitle(utf8Only(h.Number+" "+h.Revision+", "+h.Title), true)
+	p.SetAuthor(utf8Only(h.PreparedBy.Name), true)
+	p.SetCreator(utf8Only("standclear "+r.Version), true)
+	p.SetLang("en")
+	p.SetDisplayMode("fullpage", "continuous")
+	var attached []fpdf.Attachment
+	for _, a := range o.Attach {
+		attached = append(attached, fpdf.Attachment{Content: a.Data, Filename: utf8Only(a.Name), Description: utf8Only(a.Means)})
+	}
+	p.SetAttachments(attached)
+	return &doc{
+		ink: newInk(p, o.trace), r: r, w: words.Default(), wide: size[0], high: size[1], width: size[0] - 2*sideMargin,
+		anchors: map[string]anchor{}, symbols: symbolsOf(r.Library), rowsOn: rowsOn(r), kinds: kindsOf(r),
+	}
+}
+
+// compose sets the document from front to back.
+func (d *doc) compose() {
+	d.running = d.w.Heading("document")
+	d.newPage()
+	d.first()
+	d.limits()
+	d.reviewItems()
+	d.findings()
+	d.hazards()
+	d.checks()
+	d.worked()
+	d.open()
+	d.validation()
+	d.residual()
+	d.sources()
+	d.cautions()
+	d.signatures()
+}
+
+// date reads a date of the file. Without one the document carries the first day
+// that a PDF date can hold without a sign, never the clock.
+func date(s string) time.Time {
+	t, err := time.Parse(time.DateOnly, s)
+	if err != nil {
+		return time.Date(1970, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	return t
+}
+
+// utf8Only keeps to characters that fpdf can write into its catalogue.
+func utf8Only(s string) string {
+	out := make([]rune, 0, len(s))
+	for _, r := range s {
+		if r > 0xffff || hidden(r) {
+			r = substitute
+		}
+		out = append(out, r)
+	}
+	return string(out)
+}
+
+// rowsOn lists, for each contact, check or function, the hazard rows that rest on it.
+func rowsOn(r *hazards.Result) map[string][]string {
+	on := map[string][]string{}
+	for i := range r.Rows {
+		for _, id := range r.Rows[i].Rests {
+			on[id] = append(on[id], r.Rows[i].ID)
+		}
+	}
+	return on
+}

@@ -1,0 +1,150 @@
+// Package text writes results for a terminal.
+package text
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"standclear/limits/quantity"
+	"standclear/limits/sheet"
+)
+
+// Calc writes one outcome: result lines with symbol, formula, numbers and
+// source, then verdict, reason and notes.
+func Calc(w io.Writer, o *sheet.Outcome) {
+	s := o.Sheet
+	fmt.Fprintf(w, "%s\n%s, %s\n\n", s.Title, s.ID, s.Standard)
+	Inputs(w, o)
+	Worked(w, o)
+	fmt.Fprintf(w, "\nverdict: %s\n     why: %s\n", o.Verdict, o.Why)
+	if v := o.Value("use"); v.Given() {
+		fmt.Fprintf(w, "     use: %s of the limit\n", Percent(v.Num))
+	}
+	for _, n := range o.Notes() {
+		fmt.Fprintf(w, "    note: %s\n", n.Text)
+	}
+}
+
+// Inputs lists what was given.
+func Inputs(w io.Writer, o *sheet.Outcome) {
+	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	for _, c := range o.Sheet.Columns {
+		if v := o.Values[c.Slot]; v.Given() && (c.Role == sheet.Input || c.Role == sheet.Override) {
+			fmt.Fprintf(tw, "%s\t= %s\t%s\n", c.Symbol, c.Show(v), c.Means)
+		}
+	}
+	tw.Flush()
+}
+
+// Worked lists the worked lines.
+func Worked(w io.Writer, o *sheet.Outcome) {
+	for _, l := range o.Sheet.Worked(o) {
+		fmt.Fprintf(w, "\n%s  %s\n", l.Symbol, l.Means)
+		if l.Formula != "" {
+			fmt.Fprintf(w, "    = %s\n", l.Formula)
+		}
+		if l.Numbers != "" && l.Numbers != l.Formula && l.Numbers != l.Result {
+			fmt.Fprintf(w, "    = %s\n", l.Numbers)
+		}
+		fmt.Fprintf(w, "    = %s\n", l.Result)
+		fmt.Fprintf(w, "    %s\n", sourceLine(l))
+	}
+	shown(w, o)
+}
+
+// shown lists the values rounded to the safe side.
+func shown(w io.Writer, o *sheet.Outcome) {
+	for _, c := range o.Sheet.Columns {
+		if v := o.Values[c.Slot]; c.Role == sheet.Shown && v.Given() {
+			fmt.Fprintf(w, "\n%s  %s: %s\n", c.Symbol, c.Means, c.Show(v))
+		}
+	}
+}
+
+func sourceLine(l sheet.Line) string {
+	if l.Standing == "" {
+		return "source: " + l.Source
+	}
+	return fmt.Sprintf("source: %s (%s)", l.Source, l.Standing)
+}
+
+// Percent writes a share, rounded up so that nothing over looks within.
+func Percent(x float64) string {
+	return quantity.Format(quantity.RoundUp(x*100, 0.1), 6) + " %"
+}
+
+// Sheets lists the calculations.
+func Sheets(w io.Writer, lib *sheet.Library) {
+	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(tw, "sheet\twhat\tstandard and clause\tstanding\tchecks")
+	for _, s := range lib.Sheets {
+		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%d\n", s.ID, s.Title, s.Standard, s.Standing, len(s.Examples))
+	}
+	tw.Flush()
+	fmt.Fprintln(w, "\nstanding: confirmed by two public sources or more; single: one; practice: common practice, no source; memory: known from memory only.\nchecks: published cases that the sheet is tested against.")
+}
+
+// Sheet explains one calculation: what it takes, how it works, where from.
+func Sheet(w io.Writer, s *sheet.Sheet) {
+	fmt.Fprintf(w, "%s: %s\n%s (%s)\n\n%s\n\nTakes\n", s.ID, s.Title, s.Standard, s.Standing, wrap(s.About, 88))
+	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	seen := map[string]bool{}
+	for _, c := range s.Columns {
+		if (c.Role != sheet.Input && c.Role != sheet.Override) || seen[c.Symbol+c.List] || c.Member > 0 {
+			continue
+		}
+		name := c.Symbol
+		if c.List != "" {
+			name = c.List
+		}
+		fmt.Fprintf(tw, "  %s\t%s\t%s\n", optional(name, c.Optional), takes(c), c.Means)
+	}
+	tw.Flush()
+	fmt.Fprintln(w, "\nDecides")
+	for _, r := range s.Rules {
+		fmt.Fprintf(w, "  %-13s %s\n", r.Verdict, r.Because)
+	}
+	for _, e := range s.Examples {
+		fmt.Fprintf(w, "\nTested against %s, case %s", e.From, e.ID)
+	}
+	fmt.Fprintln(w)
+}
+
+func optional(name string, yes bool) string {
+	if yes {
+		return "[" + name + "]"
+	}
+	return name
+}
+
+func takes(c *sheet.Column) string {
+	switch {
+	case c.Of != "":
+		return "id"
+	case len(c.Choice) > 0:
+		return strings.Join(c.Choice, ", ")
+	case c.UnitName() == "":
+		return "number"
+	}
+	return c.UnitName()
+}
+
+// wrap breaks text at blanks.
+func wrap(s string, width int) string {
+	var b strings.Builder
+	n := 0
+	for i, word := range strings.Fields(s) {
+		if i > 0 && n+1+len(word) > width {
+			b.WriteByte('\n')
+			n = 0
+		} else if i > 0 {
+			b.WriteByte(' ')
+			n++
+		}
+		b.WriteString(word)
+		n += len(word)
+	}
+	return b.String()
+}

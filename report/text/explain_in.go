@@ -1,0 +1,106 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"standclear/hazards"
+)
+
+// ExplainIn writes what a row, contact, check or fact of an assessment rests
+// on; false when nothing has this id.
+func ExplainIn(w io.Writer, r *hazards.Result, id string) bool {
+	for i := range r.Rows {
+		if r.Rows[i].ID == id {
+			row(w, r, &r.Rows[i])
+			return true
+		}
+	}
+	for i := range r.Contacts {
+		if r.Contacts[i].ID == id {
+			contact(w, r, &r.Contacts[i])
+			return true
+		}
+	}
+	for i := range r.Checks {
+		if r.Checks[i].ID == id {
+			check(w, &r.Checks[i])
+			return true
+		}
+	}
+	for i := range r.Facts {
+		if f := &r.Facts[i]; f.Path == id {
+			fmt.Fprintf(w, "%s: %s\n  %s\n  origin: %s %s\n  %s\n", f.Path, f.Means, f.Exact, f.Origin, f.Ref, f.Pos)
+			return true
+		}
+	}
+	return false
+}
+
+func row(w io.Writer, r *hazards.Result, h *hazards.Row) {
+	fmt.Fprintf(w, "%s: %s\n  %s\n  %s\n  harm: %s\n\nstatus: %s\n   why: %s\nbefore: %s\n after: %s\n",
+		h.ID, h.Task, h.Spec.Situation, h.Spec.Event, h.Spec.Harm, h.Status, h.Why, level(h.Before), level(h.After))
+	for i := range h.Spec.Measures {
+		m := &h.Spec.Measures[i]
+		fmt.Fprintf(w, "measure %s (%s, %s): %s\n", m.ID, m.Step, m.Kind, m.What)
+	}
+	if len(h.Rests) > 0 {
+		fmt.Fprintf(w, "rests on: %s\n", strings.Join(h.Rests, ", "))
+	}
+	for _, f := range r.Findings {
+		if f.About == h.ID {
+			fmt.Fprintf(w, "finding %s: %s\n", f.ID, f.Message)
+		}
+	}
+	fmt.Fprintf(w, "\nEvidence, fingerprint %s\n", h.Fingerprint)
+	for _, e := range h.Evidence {
+		fmt.Fprintf(w, "  %s\n", e)
+	}
+}
+
+func contact(w io.Writer, r *hazards.Result, c *hazards.Contact) {
+	fmt.Fprintf(w, "%s: %s\n\nverdict: %s\n    why: %s\n\n%d checks:\n", c.ID, c.Spec.Where, c.Verdict, c.Why, len(c.Checks))
+	for _, i := range c.Checks {
+		k := &r.Checks[i]
+		beside := ""
+		if k.Shadow {
+			beside = " (beside, does not govern)"
+		}
+		fmt.Fprintf(w, "  %-14s %s %s%s\n", k.Verdict, k.ID, Percent(k.Outcome.Use()), beside)
+	}
+	if c.Worst >= 0 {
+		fmt.Fprintln(w, "\nThe governing check")
+		check(w, &r.Checks[c.Worst])
+	}
+}
+
+func check(w io.Writer, c *hazards.Check) {
+	fmt.Fprintf(w, "%s\n", c.ID)
+	for _, in := range c.Inputs {
+		if len(in.Terms) == 0 {
+			continue
+		}
+		fmt.Fprintf(w, "  %s from %s (%s)\n", in.Name, terms(in.Terms), in.Origin)
+	}
+	fmt.Fprintln(w)
+	Calc(w, c.Outcome)
+	if c.Verdict != c.Outcome.Verdict {
+		fmt.Fprintf(w, "\nwith evidence: %s\n          why: %s\n", c.Verdict, c.Why)
+	}
+	for _, o := range c.Open {
+		fmt.Fprintf(w, "    open: %s\n", o)
+	}
+}
+
+func terms(ts []hazards.Term) string {
+	var out []string
+	for _, t := range ts {
+		if t.Path != "" {
+			out = append(out, t.Path)
+		} else {
+			out = append(out, fmt.Sprintf("%g", t.Value))
+		}
+	}
+	return strings.Join(out, " + ")
+}
