@@ -74,10 +74,13 @@ func TestWorstCheckGoverns(t *testing.T) {
 	if c := r.Contact("hand"); c.Verdict != sheet.Over || !strings.HasPrefix(worst(r, "hand"), "hand/back-of-hand-nd") {
 		t.Errorf("%s, %s", c.Verdict, worst(r, "hand"))
 	}
-	// what only stands beside never governs
-	r = result(t, cell(t))
-	if c := r.Checks[r.Contact("arms").Worst]; c.Shadow {
-		t.Errorf("%s governs", c.ID)
+	// what only stands beside never governs, even where it is the worse one
+	r = result(t, cell(t, "free: {gap: {is: 100 mm, from: measured}}", "free: {because: nothing near}",
+		"speed: arm.bench.tcp_speed, parts: [tin]}\n  - {id: pinch", "speed: arm.bench.tcp_speed, push: arm.bench.force, parts: [tin]}\n  - {id: pinch",
+		"force: {peak: 75 N, steady: 60 N, runs: 10}, speed: 112 mm/s, tool: jaws, part: tin, clamped: no",
+		"force: {peak: 75 N, steady: 60 N, runs: 10}, pressure: {peak: 90 N/cm2}, speed: 112 mm/s, tool: jaws, part: tin, clamped: yes"))
+	if c := r.Contact("hands-free"); c.Verdict != sheet.WithinMeasured || r.Checks[c.Worst].Shadow {
+		t.Errorf("%s by %s", c.Verdict, worst(r, "hands-free"))
 	}
 }
 
@@ -305,7 +308,7 @@ func TestStateOfARow(t *testing.T) {
 	}{
 		{"measured and accepted", size, nil, hazards.RowReduced},
 		{"accepted on the model", hazardstest.Size{Hazards: 1, Contacts: 1}, nil, hazards.RowRefused},
-		{"on the model, to be decided after measurement", hazardstest.Size{Hazards: 1, Contacts: 1}, []string{"    residual: {decision: accept, by: N. Ito, role: plant safety, date: 2026-09-14, why: bruise at most, inform: {manual: section 6, to: [setter-up]}}\n", ""}, hazards.RowProvisional},
+		{"on the model, to be decided after measurement", hazardstest.Size{Hazards: 1, Contacts: 1}, []string{decision, ""}, hazards.RowProvisional},
 		{"drafted and accepted by one", size, []string{"by: N. Ito", "by: l.  brandt"}, hazards.RowRefused},
 		{"level that needs action", size, []string{"after: {Se: 1, Fr: 5", "after: {Se: 4, Fr: 5"}, hazards.RowRefused},
 		{"contact above its limit", size, []string{"peak: 60 N/cm2", "peak: 600 N/cm2"}, hazards.RowRefused},
@@ -317,11 +320,53 @@ func TestStateOfARow(t *testing.T) {
 	}
 }
 
+const decision = "    residual: {decision: accept, by: N. Ito, role: plant safety, date: 2026-09-14, why: bruise at most, inform: {manual: section 6, to: [setter-up]}}\n"
+
+func TestStateOfTheDocument(t *testing.T) {
+	size := hazardstest.Size{Hazards: 1, Contacts: 1, Points: 1, Checks: 1}
+	model := hazardstest.Size{Hazards: 1, Contacts: 1, Checks: 1}
+	for _, tt := range []struct {
+		name    string
+		size    hazardstest.Size
+		changes []string
+		want    string
+	}{
+		{"all measured and decided", size, []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.ReadyForReview},
+		{"only measurement is missing", model, []string{decision, "", "available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.ReadyToMeasure},
+		{"a row is undecided", size, []string{decision, "", "available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.NotReady},
+		{"a check no row rests on is over", size, []string{"available: {is: 1500 mm", "available: {is: 100 mm", ", D-1]", "]"}, hazards.NotReady},
+		{"a finding", size, []string{"pose: lowest point, ", "", "available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.NotReady},
+		{"accepted on the model", model, []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.NotReady},
+		{"no rows", hazardstest.Size{Contacts: 1, Points: 1}, nil, hazards.NotReady},
+	} {
+		if r := small(t, tt.size, tt.changes...); r.Document != tt.want {
+			t.Errorf("%s: %s, want %s; findings %v, counts %v", tt.name, r.Document, tt.want, r.Findings, r.Counts)
+		}
+	}
+}
+
 func TestGeneratedAssessmentsLoad(t *testing.T) {
 	for _, size := range []hazardstest.Size{{}, {Hazards: 3}, {Contacts: 7, Points: 9}, {Hazards: 20, Contacts: 7, Checks: 5, Points: 3}} {
 		r := small(t, size)
 		if len(r.Rows) != size.Hazards || len(r.Contacts) != size.Contacts || len(r.Checks) != size.Contacts+size.Checks+1 {
 			t.Errorf("%+v: %d rows, %d contacts, %d checks", size, len(r.Rows), len(r.Contacts), len(r.Checks))
 		}
+	}
+}
+
+// A stopping grid is looked up for a check; a contact cannot choose the point.
+func TestGridWhereThereIsNoCheck(t *testing.T) {
+	r := result(t, cell(t, "response: {is: 80 ms, from: datasheet}", "response: arm.stopping.time"))
+	c := r.Check("field")
+	if c.Verdict != sheet.NotDecided || !strings.Contains(c.Why, "T rests on a stopping grid") {
+		t.Errorf("%s: %s", c.Verdict, c.Why)
+	}
+}
+
+func TestCheckOfAContactSheet(t *testing.T) {
+	r := result(t, cell(t, "  - {id: gap, sheet: least-gap, given: {part: hand, available: {is: 110 mm, from: measured}}}",
+		"  - {id: gap, sheet: jaw-pinch, given: {area: thenar, F_grip: jaws.greatest_force, A: {is: 1 cm2, from: measured}}}"))
+	if c := r.Check("gap"); c.Verdict != sheet.WithinModel || !c.Model || c.Area != "thenar" {
+		t.Errorf("%s, model %v, area %s", c.Verdict, c.Model, c.Area)
 	}
 }

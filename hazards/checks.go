@@ -39,6 +39,9 @@ func (w *work) calculation(spec *file.Check) {
 	for i := range spec.Given {
 		c.Inputs = append(c.Inputs, w.given(&c, &spec.Given[i], grid)...)
 	}
+	if area := inputOf(&c, "area"); area != nil && c.Model {
+		c.Area = area.Text
+	}
 	w.addCheck(c)
 }
 
@@ -84,8 +87,7 @@ func (w *work) grid(robot *file.Robot, key string) (points []stopping.Point, pat
 		}
 		path := w.ix.PathOf(value)
 		if x := w.known[path]; x != nil && x.ok {
-			base := quantity.Unit{Name: x.used.Unit.Name, Dim: x.used.Unit.Dim, Scale: one.Scale}
-			points = append(points, stopping.Point{Category: p.Category, Value: in(x.used, base),
+			points = append(points, stopping.Point{Category: p.Category, Value: w.r.Fact(path).Used.Num,
 				Load: w.share(nil, p.Load, false), Speed: w.share(nil, p.Speed, false), Reach: w.share(nil, p.Reach, false)})
 			paths = append(paths, path)
 		}

@@ -2,7 +2,6 @@ package hazards
 
 import (
 	"cmp"
-	"sort"
 
 	"standclear/hazards/file"
 	"standclear/limits/expr"
@@ -48,22 +47,13 @@ func class(spec *file.Contact) string {
 
 // bodyAreas turns regions into their areas, in the order of the table.
 func (w *work) bodyAreas(names []string) []string {
-	var rows []int
-	seen := map[int]bool{}
+	var out []string
 	key, region := w.areas.Column(w.areas.Key), w.areas.Column("region")
 	for i := range w.areas.Rows {
 		row := w.areas.Rows[i]
-		for _, n := range names {
-			if (row[key].Value.Text == n || row[region].Value.Text == n) && !seen[i] {
-				seen[i] = true
-				rows = append(rows, i)
-			}
+		if has(names, row[key].Value.Text) || has(names, row[region].Value.Text) {
+			out = append(out, w.areas.RowKey(i))
 		}
-	}
-	sort.Ints(rows)
-	out := make([]string, len(rows))
-	for i, r := range rows {
-		out[i] = w.areas.RowKey(r)
 	}
 	return out
 }

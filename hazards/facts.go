@@ -1,8 +1,9 @@
 package hazards
 
 import (
+	"cmp"
 	"math/big"
-	"sort"
+	"slices"
 	"strings"
 
 	"standclear/hazards/file"
@@ -49,15 +50,16 @@ func weaker(a, b string) string {
 
 // facts lists the values of the cell in the order of the file.
 func (w *work) facts() {
-	for _, e := range w.ix.Entries() {
+	words, entries := w.wordFacts(), w.ix.Entries()
+	w.r.Facts = make([]Fact, 0, len(entries)+len(words))
+	for _, e := range entries {
+		for len(words) > 0 && before(words[0].Pos, e.Pos) {
+			w.r.Facts, words = append(w.r.Facts, words[0]), words[1:]
+		}
 		w.r.Facts = append(w.r.Facts, Fact{Path: e.Path, Item: e.Item, Kind: e.Kind, Key: e.Key, Means: e.Means,
 			Unit: e.Unit.Name, Origin: e.Origin, Ref: e.Ref, Pos: e.Pos})
 	}
-	w.wordFacts()
-	sort.SliceStable(w.r.Facts, func(i, j int) bool {
-		p, q := w.r.Facts[i].Pos, w.r.Facts[j].Pos
-		return p.Line < q.Line || p.Line == q.Line && p.Col < q.Col
-	})
+	w.r.Facts = append(w.r.Facts, words...)
 	w.known = make(map[string]*exact, len(w.r.Facts))
 	for i := range w.r.Facts {
 		path := w.r.Facts[i].Path
@@ -69,11 +71,14 @@ func (w *work) facts() {
 	}
 }
 
+func before(p, q source.Pos) bool { return p.Line < q.Line || p.Line == q.Line && p.Col < q.Col }
+
 // wordFacts are the values of the cell that are words: edges.
-func (w *work) wordFacts() {
+func (w *work) wordFacts() []Fact {
+	var list []Fact
 	add := func(item, kind, word string, at source.Item) {
 		if word != "" {
-			w.r.Facts = append(w.r.Facts, Fact{Path: item + ".edges", Item: item, Kind: kind, Key: "edges",
+			list = append(list, Fact{Path: item + ".edges", Item: item, Kind: kind, Key: "edges",
 				Means: "worst edge that can touch a person", Value: text(word), Used: text(word), Exact: word, Pos: at.At("edges")})
 		}
 	}
@@ -85,6 +90,10 @@ func (w *work) wordFacts() {
 		p := &w.a.Cell.Parts[i]
 		add(p.ID, "part", p.Edges, p.Item)
 	}
+	slices.SortFunc(list, func(a, b Fact) int {
+		return cmp.Or(cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
+	})
+	return list
 }
 
 // resolve works out a fact and what it comes from; paths that lead on are
@@ -177,12 +186,19 @@ func add(value, used, v, u quantity.Quantity) (quantity.Quantity, quantity.Quant
 
 // in gives a quantity in a unit of the same dimension.
 func in(q quantity.Quantity, u quantity.Unit) float64 {
+	if q.Unit.Name == u.Name && q.Unit.Dim == u.Dim { // the common case needs no exact arithmetic
+		v, _ := q.Num.Float64()
+		return v
+	}
 	v, _ := q.In(u)
 	return v
 }
 
 // factor turns a value in one unit into one in another of the same dimension.
 func factor(from, to quantity.Unit) float64 {
+	if from.Name == to.Name && from.Dim == to.Dim {
+		return 1
+	}
 	f, _ := new(big.Rat).Quo(from.Scale, to.Scale).Float64()
 	return f
 }

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -28,20 +29,26 @@ func (w *work) fingerprints() {
 		}
 	}
 	common := p.common()
+	var lines []string
 	for i := range w.r.Rows {
 		row := &w.r.Rows[i]
-		row.Evidence = slices.Clone(common)
-		row.Evidence = append(row.Evidence, p.row(row)...)
-		slices.Sort(row.Evidence)
-		row.Evidence = slices.Compact(row.Evidence)
+		lines = append(append(lines[:0], common...), p.row(row)...)
+		slices.Sort(lines)
+		row.Evidence = slices.Clone(slices.Compact(lines))
 		row.Fingerprint = hash(row.Evidence)
 	}
 	w.r.Fingerprint = hash(p.document(common))
 }
 
 func hash(lines []string) string {
-	sum := sha256.Sum256([]byte(strings.Join(lines, "\n")))
-	return hex.EncodeToString(sum[:])
+	h := sha256.New()
+	for i, l := range lines {
+		if i > 0 {
+			io.WriteString(h, "\n")
+		}
+		io.WriteString(h, l)
+	}
+	return hex.EncodeToString(h.Sum(nil))
 }
 
 type prints struct {

@@ -48,7 +48,7 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 			whole = false
 			continue
 		}
-		if _, err := q.In(col.Type.Unit); err != nil || col.Type.Kind != expr.Number {
+		if q.Unit.Dim != col.Type.Unit.Dim || col.Type.Kind != expr.Number {
 			w.misfit(t.Pos, t.Width, "`"+written(t)+"`", col)
 			return
 		}
@@ -242,10 +242,24 @@ func (c *Check) set(vals []expr.Value) {
 	}
 }
 
+// unresolved says which inputs lead to no value though something was written:
+// an amount that looks up a stopping grid where there is no check to choose the point.
+func (c *Check) unresolved() {
+	if len(c.lacks) > 0 {
+		return
+	}
+	for i := range c.Inputs {
+		if in := &c.Inputs[i]; !in.Value.Given() && in.Members == nil {
+			c.lacks = append(c.lacks, userName(c.Sheet.Column(in.Name))+" rests on a stopping grid, which only an input of a check can look up")
+		}
+	}
+}
+
 // evaluate works the check out.
 func (c *Check) evaluate() {
 	vals := c.Sheet.Blank()
 	c.set(vals)
+	c.unresolved()
 	o := c.Sheet.Evaluate(vals)
 	c.Outcome, c.Verdict, c.Why = &o, o.Verdict, o.Why
 	if c.Verdict == sheet.NotDecided && len(c.lacks) > 0 {

@@ -20,13 +20,15 @@ func library() *sheet.Library {
 	return lib
 }
 
-// assess loads and judges one file; the error lists every problem of it.
-func assess(path string) (*hazards.Result, error) {
+// assess loads and judges one file and gives its bytes too; the error lists
+// every problem of it.
+func assess(path string) (*hazards.Result, []byte, error) {
 	a, data, problems := file.Open(path)
 	if len(problems) > 0 {
-		return nil, refused(path, data, problems)
+		return nil, data, refused(path, data, problems)
 	}
-	return assessLoaded(path, a, data)
+	r, err := assessLoaded(path, a, data)
+	return r, data, err
 }
 
 func assessLoaded(path string, a *file.Assessment, data []byte) (*hazards.Result, error) {

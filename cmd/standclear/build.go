@@ -27,11 +27,11 @@ func buildCommand() *cobra.Command {
 		Example: "  standclear build cell.yaml -o out",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			r, err := assess(args[0])
+			r, data, err := assess(args[0])
 			if err != nil {
 				return err
 			}
-			return write(c.OutOrStdout(), r, outputs{dir: dir, overwrite: overwrite, input: args[0]})
+			return write(c.OutOrStdout(), r, outputs{dir: dir, overwrite: overwrite, input: args[0], data: data})
 		},
 	}
 	c.Flags().StringVarP(&dir, "output", "o", "", "folder for the outputs")
@@ -44,34 +44,39 @@ func buildCommand() *cobra.Command {
 type outputs struct {
 	dir       string
 	overwrite bool
-	input     string            // never overwritten
-	also      map[string][]byte // further files, by name
+	input     string   // never overwritten
+	data      []byte   // bytes of the assessment
+	also      []output // further files
 }
 
-// write builds every output aside, in the folder where it belongs, and renames
-// all of them at the end; on any failure the old files stay.
+// write builds every output aside and renames all of them at the end; on any
+// failure the old files stay.
 func write(stdout io.Writer, r *hazards.Result, to outputs) error {
 	if err := os.MkdirAll(to.dir, 0o755); err != nil {
 		return writeFailure(err)
 	}
-	targets := []string{r.Name + ".xlsx", r.Name + ".pdf", r.Name + ".json"}
-	for name := range to.also {
-		targets = append(targets, name)
+	xlsx, pdfName, jsonName := r.Name+".xlsx", r.Name+".pdf", r.Name+".json"
+	targets := []string{xlsx, pdfName, jsonName}
+	for _, a := range to.also {
+		targets = append(targets, a.name)
 	}
 	if err := to.guard(r.Name, targets); err != nil {
 		return err
 	}
 	s := &stage{dir: to.dir}
 	defer s.discard()
-	xlsx := s.file(targets[0], func(w io.Writer) error { return book.Write(w, r) })
-	pdfSum := s.file(targets[1], func(w io.Writer) error { return pdf.Write(w, r) })
-	s.file(targets[2], func(w io.Writer) error {
-		return json.Check(w, r, map[string]string{targets[0]: xlsx, targets[1]: pdfSum})
-	})
-	for _, name := range targets[3:] {
-		s.file(name, func(w io.Writer) error { _, err := w.Write(to.also[name]); return err })
+	summary := pdf.Options{Attach: []pdf.Attachment{{Name: r.Name + ".yaml", Means: "the assessment file", Data: to.data}}}
+	sums, err := s.write(
+		output{xlsx, func(w io.Writer) error { return book.Write(w, r) }},
+		output{pdfName, func(w io.Writer) error { return summary.Write(w, r) }},
+	)
+	if err == nil {
+		_, err = s.write(append([]output{{jsonName, func(w io.Writer) error { return json.Check(w, r, sums) }}}, to.also...)...)
 	}
-	if err := s.commit(); err != nil {
+	if err == nil {
+		err = s.commit()
+	}
+	if err != nil {
 		return writeFailure(err)
 	}
 	for _, f := range s.files {
@@ -99,9 +104,9 @@ func (to outputs) guard(name string, targets []string) error {
 			return inputFailure("%s is the input itself; choose another folder with -o", path)
 		}
 	}
-	for name, data := range to.also {
-		path := filepath.Join(to.dir, name)
-		if old, err := os.ReadFile(path); err == nil && !to.overwrite && !bytes.Equal(old, data) {
+	for _, a := range to.also {
+		path := filepath.Join(to.dir, a.name)
+		if old, err := os.ReadFile(path); err == nil && !to.overwrite && !bytes.Equal(old, to.data) {
 			return inputFailure("%s is there and differs; choose another folder with -o, or give --overwrite to lose it", path)
 		}
 	}

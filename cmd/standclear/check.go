@@ -16,7 +16,7 @@ func checkCommand() *cobra.Command {
 		Example: "  standclear check cell.yaml\n  standclear check cell.yaml --json",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			r, err := assess(args[0])
+			r, _, err := assess(args[0])
 			if err != nil {
 				return err
 			}

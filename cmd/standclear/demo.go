@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -31,7 +32,8 @@ func demoCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return write(c.OutOrStdout(), r, outputs{dir: dir, overwrite: overwrite, also: map[string][]byte{"demo.yaml": data}})
+			return write(c.OutOrStdout(), r, outputs{dir: dir, overwrite: overwrite, data: data,
+				also: []output{{"demo.yaml", func(w io.Writer) error { _, err := w.Write(data); return err }}}})
 		},
 	}
 	c.Flags().StringVarP(&dir, "output", "o", "standclear-demo", "folder for the outputs")

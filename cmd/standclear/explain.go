@@ -25,7 +25,7 @@ func explainCommand() *cobra.Command {
 			if len(args) == 1 {
 				return explain(c.OutOrStdout(), args[0])
 			}
-			r, err := assess(args[0])
+			r, _, err := assess(args[0])
 			if err != nil {
 				return err
 			}

@@ -30,7 +30,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, stdout, stderr io.Writer) (code int) {
 	defer func() {
 		if p := recover(); p != nil {
-			fmt.Fprintf(stderr, "standclear: internal error: %v\nNothing was written. Please report this with the input that led to it.\n", p)
+			fmt.Fprintf(stderr, "standclear: %v\n", panicked{p})
 			code = exitWrite
 		}
 	}()
@@ -100,6 +100,14 @@ var findings = &failure{code: exitFindings}
 
 func inputFailure(format string, args ...any) error {
 	return &failure{code: exitInput, message: fmt.Sprintf(format, args...)}
+}
+
+// panicked is an internal error: a mistake of the program, not of its input.
+type panicked struct{ value any }
+
+// Error asks for a report.
+func (p panicked) Error() string {
+	return fmt.Sprintf("internal error: %v; nothing was written, please report this with the input that led to it", p.value)
 }
 
 func writeFailure(err error) error {

@@ -7,53 +7,94 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 )
 
-// stage holds files written aside until all are complete.
+// output is one file to be written.
+type output struct {
+	name  string
+	write func(io.Writer) error
+}
+
+// stage holds files written aside, in the folder where they belong, until all
+// are complete.
 type stage struct {
 	dir   string
 	files []staged
-	err   error
 }
 
-type staged struct{ aside, target string }
+type staged struct{ aside, target, sum string }
 
-// file writes one file aside and gives its SHA-256. After a failure it does
-// nothing more.
-func (s *stage) file(name string, write func(io.Writer) error) string {
-	if s.err != nil {
-		return ""
+// write writes the outputs aside, all at once, and gives the SHA-256 of each by
+// its name.
+func (s *stage) write(outputs ...output) (map[string]string, error) {
+	done := make([]staged, len(outputs))
+	errs := make([]error, len(outputs))
+	var wg sync.WaitGroup
+	for i, o := range outputs {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			done[i], errs[i] = s.aside(o)
+		}()
 	}
+	wg.Wait()
+	sums := map[string]string{}
+	var first error
+	for i, f := range done {
+		if f.aside != "" {
+			s.files = append(s.files, f)
+		}
+		if first == nil {
+			first = errs[i]
+		}
+		sums[outputs[i].name] = f.sum
+	}
+	return sums, first
+}
+
+func (s *stage) aside(o output) (staged, error) {
 	f, err := os.CreateTemp(s.dir, ".standclear-*")
 	if err != nil {
-		s.err = err
-		return ""
+		return staged{}, err
 	}
-	s.files = append(s.files, staged{aside: f.Name(), target: filepath.Join(s.dir, name)})
+	out := staged{aside: f.Name(), target: filepath.Join(s.dir, o.name)}
+	keep := func(e error) {
+		if err == nil {
+			err = e
+		}
+	}
 	sum := sha256.New()
 	buf := bufio.NewWriterSize(io.MultiWriter(f, sum), 1<<16)
-	s.keep(write(buf))
-	s.keep(buf.Flush())
-	s.keep(f.Chmod(0o644))
-	s.keep(f.Sync())
-	s.keep(f.Close())
-	return hex.EncodeToString(sum.Sum(nil))
+	keep(guarded(o.write, buf))
+	keep(buf.Flush())
+	keep(f.Chmod(0o644))
+	keep(f.Sync())
+	keep(f.Close())
+	out.sum = hex.EncodeToString(sum.Sum(nil))
+	return out, err
 }
 
-func (s *stage) keep(err error) {
-	if s.err == nil {
-		s.err = err
-	}
+// guarded turns a panic of a writer into an error, since it runs beside others.
+func guarded(write func(io.Writer) error, w io.Writer) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = panicked{p}
+		}
+	}()
+	return write(w)
 }
 
-// commit puts every file in its place. The workbook goes last: the JSON names
-// the workbook it belongs to, so a half-way stop leaves a workbook that counts
-// as edited and is not overwritten by chance.
+// commit puts every file in its place. The workbook, first of all, goes last:
+// the JSON names the workbook it belongs to, so a half-way stop leaves a
+// workbook that counts as edited and is not overwritten by chance.
 func (s *stage) commit() error {
-	for i := len(s.files) - 1; i >= 0 && s.err == nil; i-- {
-		s.keep(os.Rename(s.files[i].aside, s.files[i].target))
+	for i := len(s.files) - 1; i >= 0; i-- {
+		if err := os.Rename(s.files[i].aside, s.files[i].target); err != nil {
+			return err
+		}
 	}
-	return s.err
+	return nil
 }
 
 // discard removes what is still aside.

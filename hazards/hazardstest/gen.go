@@ -18,11 +18,15 @@ type Size struct {
 // YAML writes an assessment of the size. The same size gives the same bytes.
 func YAML(n Size) []byte {
 	var b bytes.Buffer
-	b.WriteString(head)
+	answered := ""
+	if n.Hazards > 0 {
+		answered = ", answered_by: [H-1]"
+	}
+	fmt.Fprintf(&b, head, answered)
 	b.WriteString("contacts:\n")
 	areas := []string{"palm-d", "back-of-hand-d", "thenar", "forearm-muscle", "deltoid", "shin"}
 	for i := range n.Contacts {
-		fmt.Fprintf(&b, "  - {id: C-%d, task: set-tins, where: tin against the plate, clamped: {by: plate}, areas: [%s], area: {is: %d.%d cm2, from: measured},\n"+
+		fmt.Fprintf(&b, "  - {id: C-%d, task: set-tins, where: tin against the plate, clamped: {by: plate}, areas: [%s], reason: nothing else reaches, area: {is: %d.%d cm2, from: measured},\n"+
 			"     head: {reach: no, because: plane at 1000 mm}, speed: arm.bench.tcp_speed, push: arm.bench.force, tools: [jaws], parts: [tin]}\n",
 			i+1, areas[i%len(areas)], 1+i%4, i%10)
 	}
@@ -56,7 +60,7 @@ func YAML(n Size) []byte {
 	}
 	for i := range min(n.Points, n.Contacts) {
 		fmt.Fprintf(&b, "  - {id: V-%d, of: C-%d, method: force, device: {stiffness: 75 N/mm}, force: {peak: %d N, steady: 70 N, runs: 3}, pressure: {peak: 60 N/cm2, film: 0.5 mm},\n"+
-			"     speed: 160 mm/s, tool: jaws, part: tin, clamped: yes, checksum: 77B0-1C3E, date: 2026-09-12}\n", i+1, i+1, 80+i%40)
+			"     speed: 160 mm/s, tool: jaws, part: tin, clamped: yes, pose: lowest point, checksum: 77B0-1C3E, date: 2026-09-12, note: the plate gives way}\n", i+1, i+1, 80+i%40)
 	}
 	return b.Bytes()
 }
@@ -86,7 +90,16 @@ const head = `assessment:
   method: hybrid
   basis: {contact: iso-ts-15066-2016, distance: iso-13855-2010, functions: iso-13849-1-2023}
 limits_of_use:
-  use: {intended: an arm takes tins from a tray and sets them on a turning plate}
+  use:
+    intended: an arm takes tins from a tray and sets them on a turning plate
+    misuses:
+      - {id: lean-in, what: leaning over the plate%s}
+  space: {reach: 980 mm, access: from the front, paths: none}
+  time:
+    life: 10 years
+    upkeep:
+      - {id: stop-check, what: stopping time of the arm, every: 12 months}
+  other: {materials: tins, cleaning: dry, environment: indoors}
 cell:
   people:
     - {id: setter-up, kind: operator, training: instructed, present: whole shift}
@@ -97,11 +110,12 @@ cell:
       rated_payload: {is: 4 kg, from: datasheet}
       input_response: {is: 0.012 s, from: datasheet}
       moving_mass: {is: 15.6 kg, from: datasheet}
+      brakes_monitored: yes
       settings:
         - {id: bench, mode: automatic, checksum: 77B0-1C3E, version: "2.8", tcp_speed: 150 mm/s ± 5 mm/s, force: 85 N ± 15 N}
       stopping:
-        - {id: stop-low, category: 1, load: 33 %, speed: 50 %, reach: 100 %, time: 0.19 s, distance: 52 mm, from: measured}
-        - {id: stop-top, category: 1, load: 100 %, speed: 100 %, reach: 100 %, time: 0.36 s, distance: 140 mm, from: measured}
+        - {id: stop-low, category: 1, load: 33 %%, speed: 50 %%, reach: 100 %%, time: 0.19 s, distance: 52 mm, from: measured}
+        - {id: stop-top, category: 1, load: 100 %%, speed: 100 %%, reach: 100 %%, time: 0.36 s, distance: 140 mm, from: measured}
   tools:
     - {id: jaws, kind: parallel-jaw, mass: {is: 0.8 kg, from: measured}, greatest_force: {is: 95 N, from: datasheet}, edges: rounded}
   parts:
@@ -117,5 +131,5 @@ cell:
         - {uses: arm, pfh: {is: 1.8e-7, from: datasheet}, level: d, category: 3}
 tasks:
   - {id: set-tins, name: set tins on the plate, kind: running, mode: automatic, people: [setter-up], how_often: every cycle,
-     robots: [arm], tools: [jaws], parts: [tin], setting: arm.bench, load: {is: 33 %, from: measured}, speed: {is: 50 %, from: measured}, reach: {is: 90 %, from: measured}}
+     robots: [arm], tools: [jaws], parts: [tin], setting: arm.bench, load: {is: 33 %%, from: measured}, speed: {is: 50 %%, from: measured}, reach: {is: 90 %%, from: measured}}
 `

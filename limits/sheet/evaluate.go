@@ -78,7 +78,11 @@ func (s *Sheet) withheld(vals []expr.Value) bool {
 
 func (st *step) value(vals []expr.Value) expr.Value {
 	if st.given != nil && vals[st.given.Slot].Given() {
-		return vals[st.given.Slot]
+		v := vals[st.given.Slot]
+		if v.Kind != st.given.Type.Kind || v.Num-v.Num != 0 { // no number
+			return expr.Value{}
+		}
+		return v
 	}
 	for i := range st.cases {
 		c := &st.cases[i]

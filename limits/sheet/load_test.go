@@ -3,6 +3,7 @@ package sheet_test
 import (
 	"os"
 	"strings"
+	"sync"
 	"testing"
 
 	"standclear/limits/sheet"
@@ -10,10 +11,13 @@ import (
 	"standclear/templates"
 )
 
+// loaded reads the embedded data once; a library does not change after that.
+var loaded = sync.OnceValues(func() (*sheet.Library, []source.Problem) { return sheet.Load(templates.FS) })
+
 // library loads the embedded data; every problem in it fails the test.
 func library(t testing.TB) *sheet.Library {
 	t.Helper()
-	lib, problems := sheet.Load(templates.FS)
+	lib, problems := loaded()
 	if len(problems) > 0 {
 		var b strings.Builder
 		source.Render(&b, problems, func(file string) []byte {

@@ -28,6 +28,79 @@ type lookupKey struct {
 	lo, hi      int
 }
 
+func (b *builder) lookups() {
+	for i := range b.st.Lookups {
+		name, st := b.st.Lookups[i].Key, &b.st.Lookups[i].Value
+		t := b.s.lib.Table(st.Table)
+		if t == nil {
+			b.ps.Addf(st.At("table"), "no table %s", st.Table)
+			continue
+		}
+		l := &lookup{table: t, col: -1}
+		if st.Column != "" {
+			if l.col = t.Column(st.Column); l.col < 0 {
+				b.ps.Addf(st.At("column"), "table %s has no column %s", st.Table, st.Column)
+				continue
+			}
+		}
+		for _, k := range st.By {
+			l.keys = append(l.keys, lookupKey{name: k.Key, match: k.Value})
+		}
+		b.checkLookup(l, st)
+		c := &Column{Name: name, Means: st.Means, Role: Lookup, lookup: l}
+		if l.col >= 0 {
+			tc := t.Columns[l.col]
+			c.Type, c.Source, c.Standing = tc.Type, tc.Source, tc.Standing
+			if c.Means == "" {
+				c.Means = tc.Means
+			}
+		} else if t.First >= 0 {
+			tc := t.Columns[t.First]
+			c.Type, c.Source, c.Standing = tc.Type, tc.Source, tc.Standing
+		}
+		c.Clause = t.Standard.String()
+		b.add(c, st.Pos())
+	}
+}
+
+func (b *builder) checkLookup(l *lookup, st *lookupStmt) {
+	want := 1
+	if l.col < 0 {
+		want = 2
+	}
+	if len(l.keys) != want || (want == 2 && l.table.First < 0) {
+		b.ps.Addf(st.At("by"), "a look-up takes one key and a column, or two keys in a grid")
+		return
+	}
+	for _, k := range l.keys {
+		switch k.match {
+		case exact, nextUp, nextDown, worseNeighbour, worstBetween:
+		default:
+			b.ps.Addf(st.At("by"), "found match %s, expected exact, next-up, next-down, worse-neighbour or worst-between", k.match)
+		}
+	}
+}
+
+// lookupSlots finds what the look-ups go by: an input, a range, a step, or
+// another look-up.
+func (b *builder) lookupSlots() {
+	for _, c := range b.s.Columns {
+		if c.lookup == nil {
+			continue
+		}
+		for i := range c.lookup.keys {
+			k := &c.lookup.keys[i]
+			if r, ok := b.s.Ranges[k.name]; ok {
+				k.lo, k.hi = r[0].Slot, r[1].Slot
+			} else if d := b.s.byName[k.name]; d != nil {
+				k.lo, k.hi = d.Slot, d.Slot
+			} else {
+				b.ps.Addf(b.st.At("lookups"), "look-up %s: sheet %s has no %s", c.Name, b.s.ID, k.name)
+			}
+		}
+	}
+}
+
 // span is a range of row or column indexes, ends included.
 type span struct{ from, to int }
 

@@ -47,7 +47,7 @@ func parityRows(t testing.TB, s *sheet.Sheet) []parityRow {
 		}
 	}
 	r := rand.New(rand.NewPCG(15066, uint64(len(s.ID))))
-	for i := range 120 {
+	for i := range 60 {
 		add(fmt.Sprint("corner ", i), corner(r, s))
 	}
 	for i := range 200 {
@@ -121,7 +121,7 @@ var derived = map[string]func(o *sheet.Outcome) float64{
 func exactBorders(t testing.TB, s *sheet.Sheet, r *rand.Rand) [][]expr.Value {
 	var out [][]expr.Value
 	for _, m := range meetings[s.ID] {
-		for i := range 12 {
+		for i := range 6 {
 			vals := inputs(t, s, m.change)
 			if c := s.Input("T"); c != nil && i > 0 {
 				vals[c.Slot] = number(0.01 + r.Float64())

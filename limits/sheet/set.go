@@ -37,7 +37,7 @@ func (s *Sheet) Set(vals []expr.Value, name, text string) error {
 	c := s.Input(name)
 	if c == nil {
 		names := s.InputNames()
-		return &InputError{Name: name, Message: "sheet " + s.ID + " has no such input", Expected: "one of " + strings.Join(names, ", "), Hint: source.Nearest(name, names)}
+		return &InputError{Name: name, Message: "sheet " + s.ID + " has no such input", Expected: "one of " + strings.Join(names, ", "), Hint: nearest(name, names)}
 	}
 	return c.Set(vals, text)
 }

@@ -272,7 +272,7 @@ func ssmSpeedTwin(_ *keyedTables, g given) results {
 		}
 		return S + v*Ts/2 + vh*Ts
 	}
-	if math.IsNaN(a) && math.IsNaN(Ts) && g.num("D") > need(math.NaN()) {
+	if math.IsNaN(a) && math.IsNaN(Ts) {
 		return results{}
 	}
 	lo, hi := 0.0, 1e9

@@ -43,6 +43,7 @@ type Sheet struct {
 type Block struct {
 	ID      string // unique in the workbook
 	Title   string // "" when the sheet needs none
+	Short   string // stands before the title, where the title would not fit a repeated column
 	Note    string
 	Columns []*Column
 	Rows    []*Row
@@ -145,19 +146,21 @@ func choiceRange(choice string) Part {
 }
 
 // formula strings parts, formulas and literal texts together.
-func formula(pieces ...any) Formula {
-	var out Formula
+func formula(pieces ...any) Formula { return make(Formula, 0, 2*len(pieces)).plus(pieces...) }
+
+// plus appends to a formula, which is not to be used any further.
+func (f Formula) plus(pieces ...any) Formula {
 	for _, p := range pieces {
 		switch p := p.(type) {
 		case string:
-			out = append(out, lit(p))
+			f = append(f, lit(p))
 		case Part:
-			out = append(out, p)
+			f = append(f, p)
 		case Formula:
-			out = append(out, p...)
+			f = append(f, p...)
 		}
 	}
-	return out
+	return f
 }
 
 // find looks up the cell of a column by the id of its row. Ids in id cells

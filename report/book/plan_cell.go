@@ -91,7 +91,7 @@ func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
 		if i > 0 {
 			sum = append(sum, lit("+"))
 		}
-		sum = formula(sum, p.termOf(t, key))
+		sum = sum.plus(p.termOf(t, key))
 	}
 	return append(sum, lit(`,"")`))
 }

@@ -28,7 +28,8 @@ func (p *planner) checks(g group) *Sheet {
 	}
 	for _, calc := range p.sheets {
 		if calc.Group == g.id {
-			s.Blocks = append(s.Blocks, p.checkBlock(calc), corner(p, calc))
+			b := p.checkBlock(calc)
+			s.Blocks = append(s.Blocks, b, corner(calc, b))
 		}
 	}
 	if len(s.Blocks) == 0 {
@@ -54,7 +55,7 @@ const (
 
 // checkBlock plans the rows of one calculation sheet.
 func (p *planner) checkBlock(s *sheet.Sheet) *Block {
-	b := &Block{ID: s.ID, Title: s.Title + " · " + s.Standard.String(), Note: s.About}
+	b := &Block{ID: s.ID, Short: s.ID, Title: s.Title + " · " + s.Standard.String(), Note: s.About}
 	b.Columns = p.checkColumns(s)
 	hideUnused(s, b, p.r.Checks)
 	for i := range p.r.Checks {
@@ -87,10 +88,10 @@ func hideUnused(s *sheet.Sheet, b *Block, checks []hazards.Check) {
 
 // corner keeps room below a block for rows with every input at the worse end of
 // its tolerance; it shares the heads of the block.
-func corner(p *planner, s *sheet.Sheet) *Block {
-	b := &Block{ID: s.ID + ".corner", Note: "Worst corners of the tolerances: none worked out.", Corner: true, Columns: p.checkColumns(s)}
-	for _, c := range b.Columns {
-		c.Formula, c.Choice, c.Bounds, c.Hidden = nil, "", nil, true // what is in sight follows the block above
+func corner(s *sheet.Sheet, of *Block) *Block {
+	b := &Block{ID: s.ID + ".corner", Short: "worst corner", Note: "Worst corners of the tolerances: none worked out.", Corner: true}
+	for _, c := range of.Columns { // what is in sight follows the block above
+		b.Columns = append(b.Columns, &Column{Key: c.Key, Head: c.Head, Unit: c.Unit, Width: c.Width, Hidden: true})
 	}
 	b.Rows = []*Row{{}}
 	return b
@@ -323,7 +324,7 @@ func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
 	case hazards.PickMax:
 		var list Formula
 		for i, t := range terms {
-			list = formula(list, comma(i), p.term(t))
+			list = list.plus(comma(i), p.term(t))
 		}
 		return formula("IF(COUNT(", list, `)=0,"",MAX(`, list, "))")
 	}
@@ -335,7 +336,7 @@ func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
 		if i > 0 {
 			sum = append(sum, lit("+"))
 		}
-		sum = formula(sum, p.term(t))
+		sum = sum.plus(p.term(t))
 	}
 	return append(sum, lit(`,"")`))
 }
@@ -360,7 +361,7 @@ func (p *planner) termOf(t hazards.Term, key string) Formula {
 		f = p.pointValue(t.Path)
 	}
 	if t.Factor != 1 {
-		f = formula(f, "*", plainNumber(t.Factor))
+		f = f.plus("*", plainNumber(t.Factor))
 	}
 	return f
 }
@@ -370,7 +371,7 @@ func (p *planner) worstWord(terms []hazards.Term, choices string) Formula {
 	list := choiceRange(choices)
 	var places Formula
 	for i, t := range terms {
-		places = formula(places, comma(i), "IFERROR(MATCH(", p.term(t), ",", list, ",0),0)")
+		places = places.plus(comma(i), "IFERROR(MATCH(", p.term(t), ",", list, ",0),0)")
 	}
 	return formula("IF(MAX(", places, `)=0,"",INDEX(`, list, ",MAX(", places, ")))")
 }
@@ -391,7 +392,7 @@ func changed(b *Block, row *Row, counts func(column int) bool) Cell {
 		if !counts(i) || row.Cells[i].Live {
 			continue
 		}
-		f = formula(f, ",", same(c.Key, row.Cells[i].Value))
+		f = f.plus(",", same(c.Key, row.Cells[i].Value))
 	}
 	return calc(num(0), append(f, lit("),0,1)")))
 }

@@ -9,7 +9,7 @@ import (
 
 // contacts plans one row for each contact; the worst of its checks governs.
 func (p *planner) contacts() *Block {
-	b := &Block{ID: contactsBlock, Title: "Contacts", Note: "The worst of the checks below governs each contact.", Columns: []*Column{
+	b := &Block{ID: contactsBlock, Short: "contacts", Title: "Contacts", Note: "The worst of the checks below governs each contact.", Columns: []*Column{
 		{Key: refKey, Head: "Contact", Width: 26, Look: Ident},
 		{Key: aboutKey, Head: "Task and class", Width: 24},
 		{Key: "verdict", Head: "Verdict", Width: 15, Look: Word, Formula: p.worstOfContact()},
@@ -76,11 +76,11 @@ func (p *planner) contactSheets() []*sheet.Sheet {
 func (p *planner) worstOfContact() Formula {
 	f := formula()
 	for _, v := range sheet.Order {
-		f = formula(f, "IF(OR(FALSE()")
+		f = f.plus("IF(OR(FALSE()")
 		for _, s := range p.contactSheets() {
-			f = formula(f, ",ISNUMBER(MATCH(", own(refKey), `&"|`+string(v)+`",`, all(s.ID, markKey), ",0))")
+			f = f.plus(",ISNUMBER(MATCH(", own(refKey), `&"|`+string(v)+`",`, all(s.ID, markKey), ",0))")
 		}
-		f = formula(f, "),"+quoted(string(v))+",")
+		f = f.plus("),"+quoted(string(v))+",")
 	}
 	return formula(f, quoted(string(sheet.NotDecided)), strings.Repeat(")", len(sheet.Order)))
 }

@@ -159,7 +159,7 @@ func (p *planner) worstFormula() Formula {
 	var ranks Formula
 	for i := range p.rests() {
 		v := own(restKey(i) + ".verdict")
-		ranks = formula(ranks, comma(i), "IF(", v, `="",99,MATCH(`, v, ",", order, ",0))")
+		ranks = ranks.plus(comma(i), "IF(", v, `="",99,MATCH(`, v, ",", order, ",0))")
 	}
 	return formula("IFERROR(INDEX(", order, ",MIN(", ranks, `)),"")`)
 }

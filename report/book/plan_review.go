@@ -15,8 +15,8 @@ func (p *planner) signatures() *Block {
 	b := &Block{ID: "signatures", Title: "Signatures", Columns: []*Column{
 		{Key: refKey, Head: "Part", Width: 18, Look: Ident},
 		{Key: "name", Head: "Name", Width: 22, Edit: true}, {Key: "role", Head: "Role", Width: 28, Edit: true},
-		{Key: "firm", Head: "Firm", Width: 26, Edit: true}, {Key: "licence", Head: "Licence", Width: 18, Edit: true},
-		{Key: "date", Head: "Date", Width: 12, Edit: true}, {Key: "signature", Head: "Signature", Width: 40, Edit: true},
+		{Key: "firm", Head: "Firm", Width: 26, Edit: true}, {Key: "signature", Head: "Signature", Width: 60, Edit: true},
+		{Key: "licence", Head: "Licence", Width: 18, Edit: true}, {Key: "date", Head: "Date", Width: 12, Edit: true},
 	}}
 	h := &p.r.File.Head
 	for _, s := range []struct {
@@ -28,7 +28,7 @@ func (p *planner) signatures() *Block {
 			n = &file.Person{}
 		}
 		row := &Row{ID: s.part, Cells: []Cell{show(s.part)}}
-		for _, v := range []string{n.Name, n.Role, n.Firm, n.Licence, n.Date, ""} {
+		for _, v := range []string{n.Name, n.Role, n.Firm, "", n.Licence, n.Date} {
 			row.Cells = append(row.Cells, edit(text(v)))
 		}
 		b.Rows = append(b.Rows, row)
@@ -50,7 +50,7 @@ func (p *planner) reviewItems() *Block {
 	b := &Block{ID: "review-items", Title: "What a licensed person must look at", Columns: []*Column{
 		{Key: refKey, Head: "Place", Width: 18, Look: Ident}, {Key: "who", Head: "Who", Width: 22},
 		{Key: "clause", Head: "Clause", Width: 28}, {Key: "standing", Head: "Standing", Width: 26},
-		{Key: "because", Head: "Because", Width: 18, Look: Wide},
+		{Key: "because", Head: "Because", Width: 60},
 	}}
 	for i, r := range p.r.Review {
 		b.Rows = append(b.Rows, &Row{ID: "review-item." + number(i+1), Cells: []Cell{show(r.Place), show(r.Who), show(r.Clause), show(r.Standing), show(r.Because)}})

@@ -64,7 +64,7 @@ func (p *planner) refusals() Formula {
 		",ISNUMBER(MATCH(", own(idKey), ",", all(measuresBlock, plannedKey), ",0))")
 	if len(p.r.Contacts) > 0 {
 		for i := range p.rests() {
-			f = formula(f, ",AND(", own(restKey(i)), `<>"",`, own(restKey(i)+".verdict"), `<>"within-measured",ISNUMBER(MATCH(`, own(restKey(i)), ",", all(contactsBlock, idKey), ",0)))")
+			f = f.plus(",AND(", own(restKey(i)), `<>"",`, own(restKey(i)+".verdict"), `<>"within-measured",ISNUMBER(MATCH(`, own(restKey(i)), ",", all(contactsBlock, idKey), ",0)))")
 		}
 	}
 	return formula(f, "))")
@@ -81,7 +81,7 @@ func (p *planner) irreversible() Formula {
 	for i := range m.Factors {
 		for _, v := range scoreValues(m, &m.Factors[i]) {
 			if m.Irreversible(&m.Factors[i], v) {
-				f = formula(f, ",", same(after+m.Factors[i].ID, v))
+				f = f.plus(",", same(after+m.Factors[i].ID, v))
 			}
 		}
 	}
@@ -91,20 +91,20 @@ func (p *planner) irreversible() Formula {
 func (p *planner) openings() Formula {
 	f := formula(own(besidesKey), `="open",`, own("decision"), `="reduce"`)
 	if p.r.Method != nil {
-		f = formula(f, ",", own(before+"action"), `="",`, own(after+"action"), `="",`, own(after+"action"), `="required",NOT(`, p.holds(before+"verdict"), "),NOT(", p.holds(after+"verdict"), ")")
+		f = f.plus(",", own(before+"action"), `="",`, own(after+"action"), `="",`, own(after+"action"), `="required",NOT(`, p.holds(before+"verdict"), "),NOT(", p.holds(after+"verdict"), ")")
 		for _, prefix := range []string{before, after} {
 			for i := range p.r.Method.Factors {
-				f = formula(f, ",", own(prefix+p.r.Method.Factors[i].ID), `=""`)
+				f = f.plus(",", own(prefix+p.r.Method.Factors[i].ID), `=""`)
 			}
 		}
 	} else {
-		f = formula(f, ",TRUE()")
+		f = f.plus(",TRUE()")
 	}
 	for i := range p.rests() {
-		f = formula(f, ",AND(", own(restKey(i)+".verdict"), `<>"",NOT(`, p.holds(restKey(i)+".verdict"), "))")
+		f = f.plus(",AND(", own(restKey(i)+".verdict"), `<>"",NOT(`, p.holds(restKey(i)+".verdict"), "))")
 	}
 	if len(p.tests) > 0 {
-		f = formula(f, ",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|bad"), ",0))")
+		f = f.plus(",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|bad"), ",0))")
 	}
 	return f
 }
@@ -116,10 +116,10 @@ func (p *planner) holds(key string) Formula {
 func (p *planner) awaits() Formula {
 	f := formula("FALSE()")
 	for i := range p.rests() {
-		f = formula(f, ",", own(restKey(i)+".verdict"), `="within-model"`)
+		f = f.plus(",", own(restKey(i)+".verdict"), `="within-model"`)
 	}
 	if len(p.tests) > 0 {
-		f = formula(f, ",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|todo"), ",0))")
+		f = f.plus(",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|todo"), ",0))")
 	}
 	return f
 }
@@ -145,8 +145,8 @@ func (p *planner) followed(r *hazards.Row) float64 {
 		v := p.verdictOf(id)
 		open, awaits = open || !v.Holds(), awaits || v == sheet.WithinModel
 	}
-	for _, t := range p.tests {
-		if t.row == r && t.counts {
+	for _, i := range p.testsOf[r] {
+		if t := p.tests[i]; t.counts {
 			s := t.point.State
 			open = open || s == hazards.PointFailed || s == hazards.PointOutOfDate
 			awaits = awaits || s == hazards.PointPlanned || s == hazards.PointMissing

@@ -79,7 +79,7 @@ func (p *planner) documentFormula() Formula {
 	var bad Formula
 	for _, v := range sheet.Order {
 		if !v.Holds() {
-			bad = formula(bad, "+", p.countChecks(string(v)))
+			bad = bad.plus("+", p.countChecks(string(v)))
 		}
 	}
 	built := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "built", Key: "value"}}
@@ -101,7 +101,7 @@ func (p *planner) countRows(word string) Formula {
 func (p *planner) countChecks(word string) Formula {
 	f := formula("(0")
 	for _, s := range p.sheets {
-		f = formula(f, "+COUNTIF(", all(s.ID, countsKey), ","+quoted(word)+")")
+		f = f.plus("+COUNTIF(", all(s.ID, countsKey), ","+quoted(word)+")")
 	}
 	return append(f, lit(")"))
 }
@@ -117,7 +117,7 @@ func (p *planner) editedFormula() Formula {
 		blocks = append(blocks, s.ID)
 	}
 	for _, b := range blocks {
-		f = formula(f, "+SUM(", all(b, changedKey), ")")
+		f = f.plus("+SUM(", all(b, changedKey), ")")
 	}
 	return f
 }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strings"
 
 	"standclear/hazards"
@@ -31,10 +32,11 @@ func (p *planner) validation() *Sheet {
 }
 
 func (p *planner) points() *Block {
-	b := &Block{ID: pointsBlock, Title: "Validation points", Columns: []*Column{
+	b := &Block{ID: pointsBlock, Short: "points", Title: "Measurements and tests", Columns: []*Column{
 		{Key: refKey, Head: "Point", Width: 12, Look: Ident},
 		{Key: "of", Head: "Of", Width: 18},
-		{Key: "method", Head: "Method", Width: 34, Edit: true, Choice: p.words("method of a test", pointMethods...)},
+		{Key: "because", Head: "Why, as built", Width: 36},
+		{Key: "method", Head: "Method", Width: 14, Edit: true, Choice: p.words("method of a test", pointMethods...)},
 		{Key: "state", Head: "State", Width: 14, Look: Word, Formula: p.pointState()},
 		{Key: "outcome", Head: "Outcome", Means: "of a test without figures", Width: 14, Edit: true, Choice: p.words("outcome", "met", "not-met")},
 		{Key: "peak", Head: "Force peak", Means: "up to 0.5 s", Unit: "N", Width: 14, Edit: true},
@@ -50,7 +52,6 @@ func (p *planner) points() *Block {
 		{Key: "pose", Head: "Pose", Width: 20, Edit: true},
 		{Key: "limit", Head: "Limit as built", Width: 30},
 		{Key: "with", Head: "Conditions as built", Width: 26},
-		{Key: "because", Head: "Why, as built", Width: 36},
 		{Key: "by", Head: "By", Width: 14, Edit: true},
 		{Key: "date", Head: "Date", Width: 11, Edit: true},
 		{Key: "note", Head: "Note", Width: 26, Edit: true},
@@ -141,30 +142,49 @@ func (p *planner) findTests() {
 	for i := range p.r.Contacts {
 		contact[p.r.Contacts[i].ID] = true
 	}
+	byID, of := map[string]int{}, map[string][]int{}
+	for k := range p.r.Points {
+		byID[p.r.Points[k].ID] = k
+		of[p.r.Points[k].Of] = append(of[p.r.Points[k].Of], k)
+	}
 	for i := range p.r.Rows {
 		r := &p.r.Rows[i]
-		named, direct, through := set(r.Points), map[string]bool{}, map[string]bool{}
+		named, direct := set(r.Points), map[string]bool{}
 		for k := range r.Spec.Measures {
 			direct[r.Spec.Measures[k].ID] = true
 		}
 		for _, id := range r.Rests {
-			if contact[id] {
-				through[id] = true
-			} else {
+			if !contact[id] {
 				direct[id] = true
 			}
 		}
 		accepts := r.Spec.Residual != nil && r.Spec.Residual.Decision == "accept"
-		for k := range p.r.Points {
+		for _, k := range candidates(r, byID, of) {
 			pt := &p.r.Points[k]
-			counts := named[pt.ID] || direct[pt.Of]
-			if !counts && !through[pt.Of] {
-				continue
-			}
-			p.tests = append(p.tests, test{r, pt, counts})
+			p.testsOf[r] = append(p.testsOf[r], len(p.tests))
+			p.tests = append(p.tests, test{r, pt, named[pt.ID] || direct[pt.Of]})
 			p.relied[pt.ID] = p.relied[pt.ID] || accepts
 		}
 	}
+}
+
+// candidates are the points, in order, that a row, its measures or what it
+// rests on names.
+func candidates(r *hazards.Row, byID map[string]int, of map[string][]int) []int {
+	var out []int
+	for _, id := range r.Points {
+		if k, ok := byID[id]; ok {
+			out = append(out, k)
+		}
+	}
+	for k := range r.Spec.Measures {
+		out = append(out, of[r.Spec.Measures[k].ID]...)
+	}
+	for _, id := range r.Rests {
+		out = append(out, of[id]...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 func set(ids []string) map[string]bool {

@@ -39,12 +39,13 @@ type planner struct {
 	pairs   []*pair // measurement and check, see plan_evidence.go
 	tests   []test  // row and point, see plan_validation.go
 	relied  map[string]bool
+	testsOf map[*hazards.Row][]int
 	verdict map[string]sheet.Verdict // of contacts, checks and functions by id
 	kind    map[string]string        // of facts by path
 }
 
 func newPlanner(r *hazards.Result) *planner {
-	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, relied: map[string]bool{},
+	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
 		verdict: map[string]sheet.Verdict{}, kind: map[string]string{}}
 	used := map[*sheet.Sheet]bool{}
 	for i := range r.Checks {

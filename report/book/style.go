@@ -97,7 +97,7 @@ func (p paint) style() excelize.Style {
 		st.Font.Color, st.Font.Underline = titleInk, "single"
 	}
 	if !p.text {
-		st.Alignment.Horizontal = "right"
+		st.Alignment.Horizontal, st.Alignment.Indent = "right", 1
 	}
 	return st
 }
@@ -122,7 +122,7 @@ func (p paint) headStyle(st *excelize.Style) {
 		st.Border = box(rule)
 		st.Alignment.Vertical = "bottom"
 		if !p.text {
-			st.Alignment.Horizontal = "right"
+			st.Alignment.Horizontal, st.Alignment.Indent = "right", 1
 		}
 		return
 	}

@@ -18,12 +18,12 @@ func (w *sheetWriter) block(p *place) error {
 	}
 	b := p.block
 	if p.title > 0 {
-		if err := w.line(blockLine, "", b.Title, nil, 11); err != nil {
+		if err := w.title(b); err != nil {
 			return err
 		}
 	}
 	if p.note > 0 {
-		if err := w.line(noteLine, "", b.Note, nil, bodySize); err != nil {
+		if err := w.note(b); err != nil {
 			return err
 		}
 	}
@@ -44,6 +44,34 @@ func (w *sheetWriter) block(p *place) error {
 	}
 	w.rules(p)
 	return nil
+}
+
+// title writes the title of a block. On sheets of several pages across, the
+// first column is repeated, so that only a short title stands in it.
+func (w *sheetWriter) title(b *Block) error {
+	if b.Short == "" {
+		return w.line(blockLine, "", b.Title, nil, 11)
+	}
+	return w.pair(blockLine, b.Short, b.Title, 11)
+}
+
+func (w *sheetWriter) note(b *Block) error {
+	if b.Short == "" {
+		return w.line(noteLine, "", b.Note, nil, bodySize)
+	}
+	return w.pair(noteLine, "", b.Note, bodySize)
+}
+
+// pair writes two texts, the second of which runs over the columns.
+func (w *sheetWriter) pair(head int, a, b string, size float64) error {
+	cells := make([]any, 3)
+	for i, s := range []string{a, b} {
+		var err error
+		if cells[i+1], err = w.cell(paint{head: head, text: true}, text(s), ""); err != nil {
+			return err
+		}
+	}
+	return w.put(cells, excelize.RowOpts{Height: height(1, size)})
 }
 
 // top is the first row of a place.
@@ -160,6 +188,9 @@ func (w *sheetWriter) data(p *place, r *Row, formulas []template) error {
 		if cell.Look != 0 {
 			look = cell.Look
 		}
+		if w.hidden[i+1] && !cell.Live && !cell.Edit && !cell.Value.Given() {
+			continue // nothing to keep
+		}
 		link := lines(shown(cell.Value), w.widths[i+1], bodySize) <= 1 && w.link(i, r, cell)
 		if cells[i+1], err = w.cell(paint{look: look, edit: cell.Edit, text: isText(p.block, c, cell), link: link}, cell.Value, f); err != nil {
 			return err
@@ -202,6 +233,9 @@ func shown(v expr.Value) string {
 	return v.Text
 }
 
+// mostLinks bounds the links of a sheet: excelize compares each with all before.
+const mostLinks = 3000
+
 // link notes where a cell leads.
 func (w *sheetWriter) link(column int, r *Row, cell Cell) bool {
 	id := cell.Link
@@ -212,7 +246,7 @@ func (w *sheetWriter) link(column int, r *Row, cell Cell) bool {
 		return false
 	}
 	to := w.target(id)
-	if to == "" || len(w.links) >= excelize.TotalSheetHyperlinks {
+	if to == "" || len(w.links) >= mostLinks {
 		return false
 	}
 	name, err := excelize.CoordinatesToCellName(column+2, w.row)

@@ -54,32 +54,39 @@ func (d *doc) ref(id string, st style) span {
 		item = id[:i]
 	}
 	for _, name := range []string{id, item} {
-		if kind, ok := d.kinds[name]; ok {
-			return linked(id, kind+name, st)
+		if to, ok := d.places[name]; ok {
+			return linked(id, to, st)
 		}
 	}
 	return span{text: id, style: st}
 }
 
-// kindsOf gives the kind of anchor of everything that links lead to. Variants
-// of a contact lead to the contact.
-func kindsOf(r *hazards.Result) map[string]string {
-	kinds := map[string]string{}
+// placesOf gives the anchor of every id that is printed somewhere. Variants of a
+// contact lead to the contact, measures to their row.
+func placesOf(r *hazards.Result) map[string]string {
+	to := map[string]string{}
 	for i := range r.Contacts {
-		kinds[r.Contacts[i].ID] = "check:"
+		to[r.Contacts[i].ID] = "check:" + r.Contacts[i].ID
 	}
 	for i := range r.Checks {
-		if c := &r.Checks[i]; kinds[c.Of] == "" || c.Of == c.ID {
-			kinds[c.ID] = "check:"
+		if c := &r.Checks[i]; to[c.Of] == "" || c.Of == c.ID {
+			to[c.ID] = "check:" + c.ID
 		}
 	}
 	for i := range r.Rows {
-		kinds[r.Rows[i].ID] = "row:"
+		row := &r.Rows[i]
+		to[row.ID] = "row:" + row.ID
+		if row.Spec == nil {
+			continue
+		}
+		for j := range row.Spec.Measures {
+			to[row.Spec.Measures[j].ID] = "row:" + row.ID
+		}
 	}
 	for i := range r.Points {
-		kinds[r.Points[i].ID] = "point:"
+		to[r.Points[i].ID] = "point:" + r.Points[i].ID
 	}
-	return kinds
+	return to
 }
 
 // standing shows how well a value is known; what is not confirmed stands out.

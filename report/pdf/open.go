@@ -33,12 +33,16 @@ func (d *doc) validation() {
 		p := &d.r.Points[i]
 		st := cell{state(p.State, d.w.Points.Of(p.State).Word)}
 		if p.Spec != nil && p.Spec.Date != "" {
-			st[0].spans = append(st[0].spans, span{text: "  " + firm(p.Spec.Date), style: cellText})
+			st[0].spans = append(st[0].spans, span{text: " " + joined(", ", firm(p.Spec.Date), firm(p.Spec.By)), style: cellText})
+		}
+		with := d.richCell(p.With)
+		if p.Spec != nil && p.Spec.Note != "" {
+			with = append(with, one(p.Spec.Note, cellGrey))
 		}
 		if p.Why != "" {
 			st = append(st, d.richPara(p.Why, cellText))
 		}
 		t.row(row{cells: []cell{of(p.ID, cellBold), {{spans: []span{d.ref(p.Of, cellText)}}},
-			plainCell(p.Method), d.richCell(p.Limit), d.richCell(p.With), st}, anchor: "point:" + p.ID, again: d.again(p.ID)})
+			plainCell(p.Method), d.richCell(p.Limit), with, st}, anchor: "point:" + p.ID, again: d.again(p.ID)})
 	}
 }

@@ -33,7 +33,7 @@ type doc struct {
 
 	symbols symbols
 	rowsOn  map[string][]string // hazard rows by what they rest on
-	kinds   map[string]string
+	places  map[string]string   // anchors by id
 
 	running  string   // heading that the running head names
 	headings []string // running heads by page

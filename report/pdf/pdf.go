@@ -76,7 +76,7 @@ func newDoc(o Options, r *hazards.Result, size [2]float64) *doc {
 	p.SetAttachments(attached)
 	return &doc{
 		ink: newInk(p, o.trace), r: r, w: words.Default(), wide: size[0], high: size[1], width: size[0] - 2*sideMargin,
-		anchors: map[string]anchor{}, symbols: symbolsOf(r.Library), rowsOn: rowsOn(r), kinds: kindsOf(r),
+		anchors: map[string]anchor{}, symbols: symbolsOf(r.Library), rowsOn: rowsOn(r), places: placesOf(r),
 	}
 }
 

@@ -45,7 +45,28 @@ func (s symbols) add(name string) {
 	}
 }
 
-var identifier = regexp.MustCompile(`[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)*`)
+// identifier finds the next name in text from at on: letters, digits and single
+// underscores within, beginning with a letter that follows no digit. It gives
+// two equal places behind the last.
+func identifier(text string, at int) (from, to int) {
+	for from = at; from < len(text); from++ {
+		if !isLetter(text[from]) || from > 0 && (isDigit(text[from-1]) || text[from-1] == '_') {
+			continue
+		}
+		for to = from + 1; to < len(text); to++ {
+			c := text[to]
+			if !isLetter(c) && !isDigit(c) && (c != '_' || to+1 == len(text) || !isLetter(text[to+1]) && !isDigit(text[to+1])) {
+				break
+			}
+		}
+		return from, to
+	}
+	return len(text), len(text)
+}
+
+func isLetter(c byte) bool { return c|0x20 >= 'a' && c|0x20 <= 'z' }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // rich sets a text of the program: symbols with their subscripts, units, signs
 // and powers of ten.
@@ -60,15 +81,15 @@ func (s symbols) rich(text string, st style) []span {
 		}
 	}
 	at := 0
-	for _, m := range identifier.FindAllStringIndex(text, -1) {
-		if !s[text[m[0]:m[1]]] || m[0] > 0 && (text[m[0]-1] == '-' || text[m[0]-1] == '\'') {
+	for from, to := identifier(text, 0); from < to; from, to = identifier(text, to) {
+		if !s[text[from:to]] || from > 0 && (text[from-1] == '-' || text[from-1] == '\'') {
 			continue
 		}
-		if m[0] > at {
-			out = append(out, span{text: pretty(text[at:m[0]]), style: st})
+		if from > at {
+			out = append(out, span{text: pretty(text[at:from]), style: st})
 		}
-		out = append(out, symbol(text[m[0]:m[1]], st)...)
-		at = m[1]
+		out = append(out, symbol(text[from:to], st)...)
+		at = to
 	}
 	if at < len(text) {
 		out = append(out, span{text: pretty(text[at:]), style: st})
@@ -113,18 +134,25 @@ func pretty(text string) string {
 		return text
 	}
 	text = unitText(text)
-	text = exponent.ReplaceAllStringFunc(text, func(m string) string {
-		g := exponent.FindStringSubmatch(m)
-		return g[1] + "·10" + raised.Replace(g[2]+g[3])
-	})
-	return negative.ReplaceAllString(text, "$1−$2")
+	if strings.Contains(text, "e") {
+		text = exponent.ReplaceAllStringFunc(text, func(m string) string {
+			g := exponent.FindStringSubmatch(m)
+			return g[1] + "·10" + raised.Replace(g[2]+g[3])
+		})
+	}
+	if strings.Contains(text, "-") {
+		text = negative.ReplaceAllString(text, "$1−$2")
+	}
+	return text
 }
 
 // unitText sets a unit: N/cm² for N/cm2.
 func unitText(text string) string {
-	text = powerUnit.ReplaceAllStringFunc(text, func(m string) string {
-		return m[:len(m)-1] + raised.Replace(m[len(m)-1:])
-	})
+	if strings.Contains(text, "m2") || strings.Contains(text, "m3") || strings.Contains(text, "s2") {
+		text = powerUnit.ReplaceAllStringFunc(text, func(m string) string {
+			return m[:len(m)-1] + raised.Replace(m[len(m)-1:])
+		})
+	}
 	text = strings.ReplaceAll(text, "N*m", "N·m")
 	return strings.ReplaceAll(text, "degC", "°C")
 }

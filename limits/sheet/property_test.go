@@ -1,0 +1,216 @@
+package sheet_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+)
+
+// pairs are two rows of a sheet that differ in one input: the second has more.
+func pairs(t *testing.T, id, input string, check func(less, more *sheet.Outcome) string) {
+	t.Helper()
+	s := library(t).Sheet(id)
+	r := rand.New(rand.NewPCG(uint64(len(id)), uint64(len(input))))
+	c := s.Input(input)
+	compared := 0
+	for range 10000 {
+		less := randomRow(r, s)
+		less[c.Slot] = random(r, c)
+		more := append([]expr.Value(nil), less...)
+		more[c.Slot] = random(r, c)
+		if less[c.Slot].Num > more[c.Slot].Num {
+			less, more = more, less
+		}
+		a, b := s.Evaluate(less), s.Evaluate(more)
+		if wrong := check(&a, &b); wrong != "" {
+			t.Fatalf("sheet %s, %s from %v up: %s; %s", id, input, less[c.Slot].Num, wrong, shown(s, more))
+		}
+		if a.Verdict.Holds() || b.Verdict.Holds() {
+			compared++
+		}
+	}
+	if compared < 30 && s.Column("available") == nil {
+		t.Errorf("sheet %s, %s: only %d of 10000 rows hold", id, input, compared)
+	}
+}
+
+// sinks gives a complaint when a result is less in more than in less.
+func sinks(name string, less, more *sheet.Outcome) string {
+	a, b := less.Value(name), more.Value(name)
+	if a.Given() && b.Given() && b.Num < a.Num*(1-1e-12) {
+		return name + " sinks"
+	}
+	return ""
+}
+
+func rises(name string, less, more *sheet.Outcome) string {
+	if sinks(name, more, less) != "" {
+		return name + " rises"
+	}
+	return ""
+}
+
+func TestMoreSpeedMassAndStiffnessNeverHelp(t *testing.T) {
+	for _, id := range []string{"contact-transient", "contact-clamped"} {
+		for _, input := range []string{"v", "M", "m_L", "K", "m_R", "k_pad"} {
+			pairs(t, id, input, func(less, more *sheet.Outcome) string {
+				if w := sinks("F_peak", less, more); w != "" {
+					return w
+				}
+				// more stiffness of the padding lets it travel less, so that it bottoms out later
+				if more.Verdict.Rank() > less.Verdict.Rank() && input != "k_pad" {
+					return "verdict turns from " + string(less.Verdict) + " to " + string(more.Verdict)
+				}
+				return rises("v_max", less, more)
+			})
+		}
+		pairs(t, id, "A", func(less, more *sheet.Outcome) string { return sinks("v_max", less, more) })
+	}
+	for _, input := range []string{"F_hold"} {
+		pairs(t, "contact-clamped", input, verdictNeverBetter)
+	}
+	pairs(t, "jaw-pinch", "F_grip", verdictNeverBetter)
+}
+
+func verdictNeverBetter(less, more *sheet.Outcome) string {
+	if more.Verdict.Rank() > less.Verdict.Rank() {
+		return "verdict turns from " + string(less.Verdict) + " to " + string(more.Verdict)
+	}
+	return ""
+}
+
+func verdictNeverWorse(less, more *sheet.Outcome) string { return verdictNeverBetter(more, less) }
+
+func TestMoreTimeNeverShortensADistance(t *testing.T) {
+	for id, inputs := range map[string][]string{"light-curtain": {"T", "C_RO", "d"}, "reach-over": {"T"}, "parallel-field": {"T", "Z"}} {
+		for _, input := range inputs {
+			pairs(t, id, input, func(less, more *sheet.Outcome) string { return sinks("S", less, more) })
+			if input == "T" {
+				pairs(t, id, input, verdictNeverBetter)
+			}
+		}
+		pairs(t, id, "available", verdictNeverWorse)
+	}
+	for _, input := range []string{"T_r", "T_s", "v_h", "v_r", "C", "Z_d", "Z_r", "S_s"} {
+		pairs(t, "ssm", input, func(less, more *sheet.Outcome) string { return sinks("S_p", less, more) })
+		pairs(t, "ssm", input, verdictNeverBetter)
+	}
+	for _, input := range []string{"T_r", "T_s", "v_h", "C", "Z_d", "Z_r"} {
+		pairs(t, "ssm-speed", input, func(less, more *sheet.Outcome) string { return rises("v_max", less, more) })
+	}
+	pairs(t, "ssm-speed", "D", func(less, more *sheet.Outcome) string { return sinks("v_max", less, more) })
+	pairs(t, "parallel-field", "H", func(less, more *sheet.Outcome) string { return rises("S", less, more) })
+	pairs(t, "reach-over", "b", func(less, more *sheet.Outcome) string { return rises("C_RO", less, more) })
+}
+
+// A body part that is held is never permitted more speed than a free one.
+func TestClampedIsNeverFaster(t *testing.T) {
+	lib := library(t)
+	free, held := lib.Sheet("contact-transient"), lib.Sheet("contact-clamped")
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 10000 {
+		f := randomRow(r, free)
+		h := held.Blank()
+		for _, c := range held.Columns {
+			if d := free.Column(c.Name); takes(c) && d != nil {
+				h[c.Slot] = f[d.Slot]
+			}
+		}
+		a, b := free.Evaluate(f), held.Evaluate(h)
+		if va, vb := a.Value("v_max"), b.Value("v_max"); va.Given() != vb.Given() || va.Num < vb.Num {
+			t.Fatalf("free %v, held %v: %s", va, vb, shown(free, f))
+		}
+	}
+}
+
+// A body part that is heavy against the robot moves as little as one that is held.
+func TestHeavyBodyPart(t *testing.T) {
+	s := library(t).Sheet("contact-transient")
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 10000 {
+		vals := inputs(t, s, "m_R=1 kg; m_H=200 kg")
+		m := 1e-6 * math.Pow(10, 4*r.Float64())
+		vals[s.Input("m_R").Slot] = number(m)
+		o := s.Evaluate(vals)
+		if mu := o.Value("mu").Num; mu > m || mu < m*(1-m/200)*(1-1e-12) {
+			t.Fatalf("mu is %v, m_R %v", mu, m)
+		}
+	}
+}
+
+// What is not permitted, and what nobody published, carries no speed, force or
+// area, and no other number of the model.
+func TestNotPermittedCarriesNothing(t *testing.T) {
+	lib := library(t)
+	for _, id := range []string{"contact-transient", "contact-clamped", "jaw-pinch"} {
+		s := lib.Sheet(id)
+		r := rand.New(rand.NewPCG(5, uint64(len(id))))
+		seen := 0
+		for range 10000 {
+			vals := randomRow(r, s)
+			o := s.Evaluate(vals)
+			if o.Verdict != sheet.NotPermitted && o.Verdict != sheet.NeedsCopy {
+				continue
+			}
+			seen++
+			for _, c := range s.Columns {
+				if (c.Role == sheet.Step || c.Role == sheet.Shown || c.Role == sheet.Use) && o.Values[c.Slot].Given() {
+					t.Fatalf("sheet %s, %s: %s is %s; %s", id, o.Verdict, c.Name, c.Show(o.Values[c.Slot]), shown(s, vals))
+				}
+			}
+		}
+		if seen < 1000 {
+			t.Errorf("sheet %s: only %d rows", id, seen)
+		}
+	}
+}
+
+// A verdict that holds stands on known numbers: nothing that is a result is absent.
+func TestWithinMeansKnown(t *testing.T) {
+	for _, s := range library(t).Sheets {
+		r := rand.New(rand.NewPCG(8, uint64(len(s.ID))))
+		allowed := map[sheet.Verdict]bool{}
+		for _, v := range sheet.Order {
+			allowed[v] = true
+		}
+		for range 3000 {
+			vals := randomRow(r, s)
+			o := s.Evaluate(vals)
+			if !allowed[o.Verdict] || o.Why == "" {
+				t.Fatalf("sheet %s: verdict %q, why %q", s.ID, o.Verdict, o.Why)
+			}
+			for _, c := range s.Results {
+				if o.Verdict.Holds() && !o.Values[c.Slot].Given() {
+					t.Fatalf("sheet %s holds without %s: %s", s.ID, c.Name, shown(s, vals))
+				}
+			}
+		}
+	}
+}
+
+// The shown value lies on the safe side of the exact one, within its step.
+func TestShownIsOnTheSafeSide(t *testing.T) {
+	for _, s := range library(t).Sheets {
+		r := rand.New(rand.NewPCG(9, uint64(len(s.ID))))
+		for range 1000 {
+			vals := randomRow(r, s)
+			o := s.Evaluate(vals)
+			for _, c := range s.Columns {
+				if c.Role != sheet.Shown {
+					continue
+				}
+				exact, safe := o.Value(c.Name[:len(c.Name)-len("_shown")]), o.Values[c.Slot]
+				off, step := safe.Num-exact.Num, math.Pow(10, -float64(c.Decimals))
+				if !c.Up {
+					off = -off
+				}
+				if exact.Given() != safe.Given() || math.Abs(exact.Num) < 1e9 && (off < -1e-6 || off >= step+1e-6) {
+					t.Fatalf("sheet %s: %s is %v, shown %v", s.ID, c.Name, exact, safe)
+				}
+			}
+		}
+	}
+}
