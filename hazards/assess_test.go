@@ -307,7 +307,7 @@ func TestStateOfARow(t *testing.T) {
 		want    string
 	}{
 		{"measured and accepted", size, nil, hazards.RowReduced},
-		{"accepted on the model", hazardstest.Size{Hazards: 1, Contacts: 1}, nil, hazards.RowRefused},
+		{"accepted on the model", hazardstest.Size{Hazards: 1, Contacts: 1}, nil, hazards.RowProvisional},
 		{"on the model, to be decided after measurement", hazardstest.Size{Hazards: 1, Contacts: 1}, []string{decision, ""}, hazards.RowProvisional},
 		{"drafted and accepted by one", size, []string{"by: N. Ito", "by: l.  brandt"}, hazards.RowRefused},
 		{"level that needs action", size, []string{"after: {Se: 1, Fr: 5", "after: {Se: 4, Fr: 5"}, hazards.RowRefused},

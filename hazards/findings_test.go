@@ -258,7 +258,7 @@ func TestGraphScoresNothingAfter(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	_, w := ruleLibrary(t)
-	for id, want := range map[string]bool{"DE-01": true, "DE-02": true, "DE-03": true, "EV-01": true, "CO-06": true, "CO-05": false, "LI-02": false, "no-rule": false} {
+	for id, want := range map[string]bool{"DE-01": true, "DE-02": true, "DE-03": true, "EV-01": false, "CO-06": true, "CO-05": false, "LI-02": false, "no-rule": false} {
 		if w.Refuses(id) != want {
 			t.Errorf("%s refuses: %v", id, !want)
 		}

@@ -128,7 +128,8 @@ func (j *judgement) decision() {
 	}
 }
 
-// rests looks at the contacts, checks and functions the row rests on.
+// rests looks at the contacts, checks and functions the row rests on. What does
+// not hold forbids acceptance; what holds by the model leaves the row provisional.
 func (j *judgement) rests() {
 	for _, id := range j.row.Rests {
 		verdict, why := sheet.NotDecided, "the function names no parts"
@@ -138,6 +139,8 @@ func (j *judgement) rests() {
 			verdict, why = c.Verdict, c.Why
 		}
 		switch {
+		case !verdict.Holds() && j.row.accepts():
+			j.refused = append(j.refused, "accepted, and "+id+" is "+string(verdict)+": "+why)
 		case !verdict.Holds():
 			j.open = append(j.open, id+" is "+string(verdict)+": "+why)
 		case verdict == sheet.WithinModel:

@@ -87,15 +87,15 @@ type part struct {
 
 func newPart(name string) *part {
 	p := &part{name: name, sheet: strings.HasPrefix(name, "xl/worksheets/sheet"), work: make(chan []byte, 4), done: make(chan struct{})}
-	go p.pack()
+	go p.pack(p.work)
 	return p
 }
 
 // pack packs what is passed on until there is no more.
-func (p *part) pack() {
+func (p *part) pack(work <-chan []byte) {
 	defer close(p.done)
-	w, err := flate.NewWriter(&p.packed, packLevel)
-	for data := range p.work {
+	w, err := flate.NewWriter(&p.packed, flate.DefaultCompression)
+	for data := range work {
 		if err == nil {
 			p.sum = crc32.Update(p.sum, crc32.IEEETable, data)
 			p.size += uint64(len(data))
@@ -107,9 +107,6 @@ func (p *part) pack() {
 	}
 	p.err = err
 }
-
-// packLevel is the effort of packing: nearly the smallest file in half the time.
-const packLevel = 6
 
 // Write takes the next bytes of the part.
 func (p *part) Write(data []byte) (int, error) {

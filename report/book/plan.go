@@ -67,6 +67,7 @@ type Column struct {
 	Hidden  bool
 	Formula Formula
 	At      *float64 // key of a grid column; stands in the head as a number
+	Watch   []string // keys: 1 where a cell of theirs that may be edited no longer holds what the plan holds, else 0
 }
 
 // Bounds are what a spreadsheet checks when a number is typed; ends included.

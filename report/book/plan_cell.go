@@ -37,20 +37,20 @@ func (p *planner) facts() *Block {
 		{Key: "used", Head: "Used", Width: 12},
 		{Key: "origin", Head: "Origin", Width: 14, Edit: true, Choice: p.words("origin", origins...)},
 		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
-		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"value", "tol"}},
 	}}
 	for _, last := range []bool{false, true} { // outlines of spaces stand last
 		for i := range p.r.Facts {
 			f := &p.r.Facts[i]
 			if f.Kind != "point" && (f.Kind == "space") == last {
-				b.Rows = append(b.Rows, p.fact(b, f))
+				b.Rows = append(b.Rows, p.fact(f))
 			}
 		}
 	}
 	return b
 }
 
-func (p *planner) fact(b *Block, f *hazards.Fact) *Row {
+func (p *planner) fact(f *hazards.Fact) *Row {
 	val, tol := edit(f.Value), Cell{}
 	used := calc(f.Used, formula("IF(", own("value"), `="","",`, own("value"), ")"))
 	switch {
@@ -77,11 +77,7 @@ func (p *planner) fact(b *Block, f *hazards.Fact) *Row {
 	if f.Value.Kind == expr.Text {
 		origin, ref = Cell{}, Cell{}
 	}
-	row := &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, ref, {}}}
-	row.Cells[len(row.Cells)-1] = changed(b, row, func(k int) bool {
-		return row.Cells[k].Edit && (b.Columns[k].Key == "value" || b.Columns[k].Key == "tol")
-	})
-	return row
+	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, ref, live(num(0))}}
 }
 
 // sumOf adds up the same column of several facts, and numbers.

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -126,12 +127,15 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		&Column{Key: countsKey, Head: "Counts as", Width: 14, Look: Quiet, Hidden: true, Formula: formula("IF(", own(ofKey), `="","",`, own(final), ")")},
 		&Column{Key: changedKey, Head: "Edited", Means: "1: inputs were edited since the workbook was built", Width: 8, Look: Count, Hidden: true},
 	)
+	watch := cols[len(cols)-1]
 	for _, c := range s.Columns {
 		switch c.Role {
 		case sheet.Rule, sheet.Verd, sheet.Why, sheet.Use:
-		default:
-			cols = append(cols, p.calcColumn(s, c))
+			continue
+		case sheet.Input, sheet.Override:
+			watch.Watch = append(watch.Watch, c.Name)
 		}
+		cols = append(cols, p.calcColumn(s, c))
 	}
 	return cols
 }
@@ -165,6 +169,7 @@ func (p *planner) inputRules(s *sheet.Sheet, c *sheet.Column, col *Column) {
 	switch {
 	case c.Of != "":
 		t := p.r.Library.Table(c.Of)
+		p.tables[c.Of] = true
 		col.Choice = tableID(c.Of) + "/" + t.Key
 		col.Width = 20
 	case len(c.Choice) > 0:
@@ -202,9 +207,6 @@ func (p *planner) checkRow(b *Block, c *hazards.Check) *Row {
 	for i, col := range b.Columns {
 		row.Cells[i] = p.checkCell(c, col, of, inputs)
 	}
-	if i := b.Column(changedKey); i >= 0 {
-		row.Cells[i] = changed(b, row, func(k int) bool { return b.Columns[k].Edit && c.Sheet.Column(b.Columns[k].Key) != nil })
-	}
 	return row
 }
 
@@ -232,7 +234,7 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		}
 		return live(text(string(c.Verdict)))
 	case changedKey:
-		return Cell{}
+		return live(num(0))
 	}
 	sc := c.Sheet.Column(col.Key)
 	v := c.Outcome.Values[sc.Slot]
@@ -294,7 +296,7 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	if in == nil || !hasPath(in.Terms) {
 		return edit(v)
 	}
-	return Cell{Value: v, Live: true, Edit: true, Formula: p.terms(in.Terms, in.Pick, col.Choice)}
+	return Cell{Value: v, Live: true, Edit: true, Formula: p.termsOnce(in.Terms, in.Pick, col.Choice)}
 }
 
 func (p *planner) contactOf(c *hazards.Check) *hazards.Contact {
@@ -313,6 +315,17 @@ func hasPath(terms []hazards.Term) bool {
 		}
 	}
 	return false
+}
+
+// termsOnce gives inputs that come from the same facts one formula.
+func (p *planner) termsOnce(terms []hazards.Term, pick, choices string) Formula {
+	key := fmt.Sprint(terms, pick, choices)
+	f, ok := p.summed[key]
+	if !ok {
+		f = p.terms(terms, pick, choices)
+		p.summed[key] = f
+	}
+	return f
 }
 
 // terms adds up facts of the cell and numbers, or picks the worst of them.
@@ -383,27 +396,4 @@ func plainNumber(x float64) string {
 		return "(" + s + ")"
 	}
 	return s
-}
-
-// changed is 1 where an input of the row no longer holds what was built in.
-func changed(b *Block, row *Row, counts func(column int) bool) Cell {
-	f := formula("IF(AND(TRUE()")
-	for i, c := range b.Columns {
-		if !counts(i) || row.Cells[i].Live {
-			continue
-		}
-		f = f.plus(",", same(c.Key, row.Cells[i].Value))
-	}
-	return calc(num(0), append(f, lit("),0,1)")))
-}
-
-// same tests that a cell of the row holds a value.
-func same(key string, v expr.Value) Formula {
-	switch v.Kind {
-	case expr.Number:
-		return formula(own(key), "="+plainNumber(v.Num))
-	case expr.Text:
-		return formula("EXACT(", own(key), ","+quoted(v.Text)+")")
-	}
-	return formula(own(key), `=""`)
 }

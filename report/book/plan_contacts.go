@@ -21,16 +21,16 @@ func (p *planner) contacts() *Block {
 		{Key: "of", Head: "", Width: 8, Hidden: true},
 		{Key: "mark", Head: "", Width: 8, Hidden: true},
 		{Key: "counts", Head: "", Width: 8, Hidden: true},
-		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"head"}},
 		{Key: "areas", Head: "Body areas", Width: 20}, {Key: "tools", Head: "Tools", Width: 11.5}, {Key: "parts", Head: "Parts", Width: 11.5},
 	}}
 	for i := range p.r.Contacts {
-		b.Rows = append(b.Rows, p.contactRow(b, &p.r.Contacts[i]))
+		b.Rows = append(b.Rows, p.contactRow(&p.r.Contacts[i]))
 	}
 	return b
 }
 
-func (p *planner) contactRow(b *Block, c *hazards.Contact) *Row {
+func (p *planner) contactRow(c *hazards.Contact) *Row {
 	head := ""
 	var because []string
 	if h := c.Spec.Head; h != nil {
@@ -50,14 +50,11 @@ func (p *planner) contactRow(b *Block, c *hazards.Contact) *Row {
 		class += " by " + c.Spec.Clamped.By
 	}
 	users := p.users[c.ID]
-	row := &Row{ID: c.ID, Cells: []Cell{
+	return &Row{ID: c.ID, Cells: []Cell{
 		show(c.ID), {Value: text(c.Task + " · " + class), Link: c.Task}, live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
-		show(joined(p.pointsOf(c.ID))), {Value: text(joined(users)), Link: first(users)}, {}, {}, {}, {}, {},
+		show(joined(p.pointsOf(c.ID))), {Value: text(joined(users)), Link: first(users)}, {}, {}, {}, {}, live(num(0)),
 		show(joined(c.Spec.Areas)), show(joined(c.Tools)), show(joined(c.Parts)),
 	}}
-	i := b.Column(changedKey)
-	row.Cells[i] = changed(b, row, func(k int) bool { return b.Columns[k].Key == "head" })
-	return row
 }
 
 // contactSheets are the calculation sheets that judge contacts.
@@ -80,7 +77,7 @@ func (p *planner) worstOfContact() Formula {
 		for _, s := range p.contactSheets() {
 			f = f.plus(",ISNUMBER(MATCH(", own(refKey), `&"|`+string(v)+`",`, all(s.ID, markKey), ",0))")
 		}
-		f = f.plus("),"+quoted(string(v))+",")
+		f = f.plus(")," + quoted(string(v)) + ",")
 	}
 	return formula(f, quoted(string(sheet.NotDecided)), strings.Repeat(")", len(sheet.Order)))
 }

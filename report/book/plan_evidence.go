@@ -21,7 +21,8 @@ type pair struct {
 	outcome  proof.Outcome
 }
 
-// evidence pairs every force measurement with the checks of its contact.
+// evidence pairs every force measurement with the checks of its contact that
+// its tool speaks for.
 func (p *planner) evidence() {
 	checks := map[string][]*hazards.Check{}
 	for i := range p.r.Checks {
@@ -37,6 +38,9 @@ func (p *planner) evidence() {
 		m := hazards.ProofMeasured(p.r, pt.Spec)
 		for _, c := range checks[pt.Of] {
 			k := hazards.ProofCase(p.r, c)
+			if gapOfTool(k, m) == other {
+				continue // another tool says nothing about the check, whatever was measured
+			}
 			p.pairs = append(p.pairs, &pair{pt.Spec, c, k, m, proof.Judge(k, m)})
 		}
 	}
@@ -65,6 +69,7 @@ func (p *planner) evidenceColumns() []*Column {
 		return &Column{Key: key, Head: head, Means: means, Width: 14, Look: Word, Formula: f}
 	}
 	zero := func(f Formula) Formula { return formula("IFERROR(0+", f, ",0)") }
+	p.tables[areasTable], p.tables[regionsTable] = true, true
 	return append([]*Column{
 		{Key: refKey, Head: "Measurement and check", Width: 12, Look: Ident},
 		{Key: "point", Head: "Point", Width: 9},
@@ -224,6 +229,8 @@ func (p *planner) pairValues(x *pair) map[string]expr.Value {
 	mark("point|within", x.point.ID, o.Covers && (o.Force == sheet.WithinMeasured || o.Pressure == sheet.WithinMeasured))
 	return vals
 }
+
+func gapOfTool(k proof.Case, m proof.Measured) int { return gapsOf(k, m)["tool"] }
 
 // gapsOf asks hazards/proof about one thing at a time, everything else being
 // alike, so that the cells show what it says and no second rule.

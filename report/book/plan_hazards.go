@@ -81,7 +81,13 @@ func (p *planner) hazardColumns() []*Column {
 	cols = append(cols, p.workColumns(before)...)
 	cols = append(cols, p.workColumns(after)...)
 	cols = append(cols, p.statusColumns()...)
-	return append(cols, &Column{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true})
+	edited := &Column{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true}
+	for _, c := range cols {
+		if c.Edit && (c.Choice != "" || strings.HasPrefix(c.Key, "rests.") || c.Key == "by" || c.Key == "second") {
+			edited.Watch = append(edited.Watch, c.Key)
+		}
+	}
+	return append(cols, edited)
 }
 
 func restKey(i int) string { return fmt.Sprintf("rests.%d", i+1) }
@@ -203,14 +209,11 @@ func (p *planner) hazardRow(b *Block, r *hazards.Row) *Row {
 	put(rankKey, live(rankOf(r.Status)))
 	put("findings", show(joined(r.Findings)))
 	p.putDecision(vals, s.Residual)
+	put(changedKey, live(num(0)))
 	row := &Row{ID: r.ID, Cells: make([]Cell, len(b.Columns))}
 	for i, c := range b.Columns {
 		row.Cells[i] = vals[c.Key]
 	}
-	row.Cells[len(row.Cells)-1] = changed(b, row, func(k int) bool {
-		key := b.Columns[k].Key
-		return row.Cells[k].Edit && (key == "decision" || key == "by" || strings.HasPrefix(key, before) || strings.HasPrefix(key, after) || strings.HasPrefix(key, "rests."))
-	})
 	return row
 }
 

@@ -54,18 +54,16 @@ func rankOf(status string) expr.Value {
 func edits() Part { return Part{Ref: Ref{Kind: At, Block: summaryState, Row: "edited", Key: "value"}} }
 
 // refusals forbid an acceptance: a level that needs action, who drafted the
-// row, harm that cannot be undone without a second person, a contact that is not
-// within by measurement, a measure still planned.
+// row, harm that cannot be undone without a second person, something it rests
+// on that does not hold, a measure still planned.
 func (p *planner) refusals() Formula {
 	person := func(key string) Formula { return formula("TRIM(", own(key), ")") }
 	drafter := formula("TRIM(", Part{Ref: Ref{Kind: At, Block: "signatures", Row: "prepared", Key: "name"}}, ")")
 	f := formula(own("decision"), `="refuse",`, own(besidesKey), `="refused",AND(`, own("decision"), `="accept",OR(`, own(after+"action"), `="required",`, person("by"), "=", drafter,
 		",AND(", p.irreversible(), ",OR(", person("second"), `="",`, person("second"), "=", person("by"), ",", person("second"), "=", drafter, "))",
 		",ISNUMBER(MATCH(", own(idKey), ",", all(measuresBlock, plannedKey), ",0))")
-	if len(p.r.Contacts) > 0 {
-		for i := range p.rests() {
-			f = f.plus(",AND(", own(restKey(i)), `<>"",`, own(restKey(i)+".verdict"), `<>"within-measured",ISNUMBER(MATCH(`, own(restKey(i)), ",", all(contactsBlock, idKey), ",0)))")
-		}
+	for i := range p.rests() {
+		f = f.plus(",AND(", own(restKey(i)+".verdict"), `<>"",NOT(`, p.holds(restKey(i)+".verdict"), "))")
 	}
 	return formula(f, "))")
 }
@@ -81,7 +79,7 @@ func (p *planner) irreversible() Formula {
 	for i := range m.Factors {
 		for _, v := range scoreValues(m, &m.Factors[i]) {
 			if m.Irreversible(&m.Factors[i], v) {
-				f = f.plus(",", same(after+m.Factors[i].ID, v))
+				f = f.plus(",", holdsValue(after+m.Factors[i].ID, v))
 			}
 		}
 	}
@@ -165,7 +163,9 @@ func (p *planner) followed(r *hazards.Row) float64 {
 // acceptance of a row as built.
 func (p *planner) forbidden(r *hazards.Row) bool {
 	d := r.Spec.Residual
-	alike := func(a, b string) bool { return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " ")) }
+	alike := func(a, b string) bool {
+		return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+	}
 	drafter := p.r.File.Head.PreparedBy.Name
 	if r.After.Action == estimate.Required || alike(d.By, drafter) {
 		return true
@@ -186,4 +186,12 @@ func (p *planner) forbidden(r *hazards.Row) bool {
 		}
 	}
 	return false
+}
+
+// holdsValue tests that a cell of the row holds a score.
+func holdsValue(key string, v expr.Value) Formula {
+	if v.Kind == expr.Number {
+		return formula(own(key), "="+plainNumber(v.Num))
+	}
+	return formula("EXACT(", own(key), ","+quoted(v.Text)+")")
 }

@@ -74,6 +74,8 @@ func (b *Block) addSpare(values func(key string) expr.Value) {
 		row.Cells[0] = edit(expr.Value{})
 		for i, c := range b.Columns[1:] {
 			switch {
+			case c.Watch != nil: // a new row is an edit as soon as it has an id
+				row.Cells[i+1] = Cell{Value: num(0), Live: true, Formula: formula("IF(", own(refKey), `="",0,1)`)}
 			case c.Formula != nil:
 				row.Cells[i+1] = Cell{Live: true, Edit: c.Edit}
 				if values != nil {

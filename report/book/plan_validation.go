@@ -58,7 +58,8 @@ func (p *planner) points() *Block {
 		{Key: "figures", Head: "Figures in the file", Width: 8, Look: Count, Hidden: true},
 		{Key: "planned", Head: "Planned by the program", Width: 8, Look: Count, Hidden: true},
 		{Key: "relied", Head: "An accepted row rests on it", Width: 8, Look: Count, Hidden: true, Formula: p.reliedFormula()},
-		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true,
+			Watch: []string{"method", "outcome", "peak", "steady", "pressure", "speed", "stiffness", "tool", "part", "body_area", "clamped", "checksum"}},
 	}}
 	for i := range p.r.Points {
 		b.Rows = append(b.Rows, p.pointRow(b, &p.r.Points[i]))
@@ -94,14 +95,12 @@ func (p *planner) pointRow(b *Block, pt *hazards.Point) *Row {
 		"speed": edit(positive(m.Speed)), "stiffness": edit(positive(m.Stiffness)), "tool": edit(text(spec.Tool)), "part": edit(text(spec.Part)),
 		"body_area": edit(text(spec.Area)), "clamped": edit(text(string(spec.Clamped))), "checksum": edit(text(spec.Checksum)), "pose": edit(text(spec.Pose)),
 		"limit": show(pt.Limit), "with": show(pt.With), "because": show(pt.Why), "by": edit(text(spec.By)), "date": edit(text(spec.Date)), "note": edit(text(spec.Note)),
-		"figures": {Value: num(figures)}, "planned": {Value: num(planned)}, "relied": live(num(relied)),
+		"figures": {Value: num(figures)}, "planned": {Value: num(planned)}, "relied": live(num(relied)), changedKey: live(num(0)),
 	}
 	row := &Row{ID: pt.ID, Cells: make([]Cell, len(b.Columns))}
 	for i, c := range b.Columns {
 		row.Cells[i] = vals[c.Key]
 	}
-	text := map[string]bool{"pose": true, "by": true, "date": true, "note": true}
-	row.Cells[len(row.Cells)-1] = changed(b, row, func(k int) bool { return row.Cells[k].Edit && !text[b.Columns[k].Key] })
 	return row
 }
 

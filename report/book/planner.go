@@ -36,8 +36,10 @@ type planner struct {
 	listIDs map[string]string // their ids by content
 	sheets  []*sheet.Sheet    // calculation sheets in use, in the order of the library
 	users   map[string][]string
-	pairs   []*pair // measurement and check, see plan_evidence.go
-	tests   []test  // row and point, see plan_validation.go
+	pairs   []*pair            // measurement and check, see plan_evidence.go
+	tests   []test             // row and point, see plan_validation.go
+	tables  map[string]bool    // tables in use
+	summed  map[string]Formula // sums of facts by their terms
 	relied  map[string]bool
 	testsOf map[*hazards.Row][]int
 	verdict map[string]sheet.Verdict // of contacts, checks and functions by id
@@ -45,7 +47,7 @@ type planner struct {
 }
 
 func newPlanner(r *hazards.Result) *planner {
-	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
+	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
 		verdict: map[string]sheet.Verdict{}, kind: map[string]string{}}
 	used := map[*sheet.Sheet]bool{}
 	for i := range r.Checks {
@@ -108,6 +110,7 @@ func (p *planner) words(name string, words ...string) string {
 func (p *planner) pieces(s *sheet.Sheet, pieces []sheet.Piece, prefix string) Formula {
 	out := make(Formula, 0, len(pieces))
 	for _, pc := range pieces {
+		p.tables[pc.Ref.Table] = true
 		switch pc.Ref.Kind {
 		case 0:
 			out = append(out, lit(pc.Lit))
@@ -146,20 +149,12 @@ func constName(k *sheet.ConstantValue) string {
 
 func tableID(id string) string { return "table:" + id }
 
-// tablesInUse lists the tables that formulas or choices of the book use.
+// tablesInUse lists the tables that formulas or choices of the sheets planned
+// so far use.
 func (p *planner) tablesInUse() []*table.Table {
-	used := map[string]bool{}
-	for _, s := range p.inUse() {
-		for _, c := range s.Columns {
-			used[c.Of] = true
-			for _, pc := range s.Formula(c) {
-				used[pc.Ref.Table] = true
-			}
-		}
-	}
 	var out []*table.Table
 	for _, t := range p.r.Library.Tables {
-		if used[t.ID] {
+		if p.tables[t.ID] {
 			out = append(out, t)
 		}
 	}

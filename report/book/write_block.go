@@ -176,13 +176,9 @@ func (w *sheetWriter) data(p *place, r *Row, formulas []template) error {
 		}
 		f := ""
 		if cell.Live {
-			t := formulas[i]
-			if cell.Formula != nil {
-				if t, err = w.resolve(p, cell.Formula); err != nil {
-					return err
-				}
+			if f, err = w.formula(p, r, i, formulas[i]); err != nil {
+				return err
 			}
-			f = t.in(w.row)
 		}
 		look := c.Look
 		if cell.Look != 0 {
@@ -200,6 +196,40 @@ func (w *sheetWriter) data(p *place, r *Row, formulas []template) error {
 		}
 	}
 	return w.put(cells, excelize.RowOpts{Height: height(most, bodySize)})
+}
+
+// formula is the formula of a cell: its own, or that of its column.
+func (w *sheetWriter) formula(p *place, r *Row, column int, t template) (string, error) {
+	if f := r.Cells[column].Formula; f != nil {
+		own, err := w.resolve(p, f)
+		return own.in(w.row), err
+	}
+	if keys := p.block.Columns[column].Watch; keys != nil {
+		return w.watch(p, r, keys), nil
+	}
+	return t.in(w.row), nil
+}
+
+// watch tests that the cells that may be edited hold what was built in. A cell
+// with a formula of its own follows others, whose cells are watched.
+func (w *sheetWriter) watch(p *place, r *Row, keys []string) string {
+	f := []byte("IF(AND(TRUE()")
+	for _, key := range keys {
+		i := p.block.Column(key)
+		if i < 0 || i >= len(r.Cells) || !r.Cells[i].Edit || r.Cells[i].Live {
+			continue
+		}
+		at := p.column[key] + strconv.Itoa(w.row)
+		switch v := r.Cells[i].Value; v.Kind {
+		case expr.Number:
+			f = append(f, ","+at+"="+plainNumber(v.Num)...)
+		case expr.Text:
+			f = append(f, ",EXACT("+at+","+quoted(v.Text)+")"...)
+		default:
+			f = append(f, ","+at+`=""`...)
+		}
+	}
+	return string(append(f, "),0,1)"...))
 }
 
 // id writes the hidden id of a row. A spare row takes the id that is typed.
