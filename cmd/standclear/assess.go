@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"path/filepath"
 	"strings"
 
@@ -43,8 +44,9 @@ func refused(path string, data []byte, problems []source.Problem) error {
 	return &failure{code: exitInput, problems: problems, texts: map[string][]byte{path: data}}
 }
 
-// baseName is the name of the outputs: that of the file without its ending.
+// baseName is the name of the outputs: that of the file without its ending. A
+// name that is nothing but an ending stays as it is.
 func baseName(path string) string {
 	b := filepath.Base(path)
-	return strings.TrimSuffix(b, filepath.Ext(b))
+	return cmp.Or(strings.TrimSuffix(b, filepath.Ext(b)), b)
 }

@@ -106,7 +106,8 @@ func (to outputs) guard(name string, targets []string) error {
 	}
 	for _, a := range to.also {
 		path := filepath.Join(to.dir, a.name)
-		if old, err := os.ReadFile(path); err == nil && !to.overwrite && !bytes.Equal(old, to.data) {
+		old, err := os.ReadFile(path)
+		if !to.overwrite && !os.IsNotExist(err) && !bytes.Equal(old, to.data) {
 			return inputFailure("%s is there and differs; choose another folder with -o, or give --overwrite to lose it", path)
 		}
 	}
@@ -118,11 +119,11 @@ func (to outputs) guard(name string, targets []string) error {
 }
 
 // edited tells whether a workbook is there that is not, byte for byte, the one
-// that the JSON beside it names as built.
+// that the JSON beside it names as built. One that cannot be read counts as edited.
 func edited(base string) bool {
 	xlsx, err := os.ReadFile(base + ".xlsx")
 	if err != nil {
-		return false
+		return !os.IsNotExist(err)
 	}
 	var known struct{ Built map[string]string }
 	data, err := os.ReadFile(base + ".json")

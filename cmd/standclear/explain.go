@@ -16,7 +16,7 @@ import (
 func explainCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [FILE] ID",
-		Short: "Explain a sheet, a finding or a method; with a file, one of its rows, contacts or checks",
+		Short: "Explain a sheet, a finding or a method; with a file, one of its rows, contacts, checks or values",
 		Example: `  standclear explain light-curtain
   standclear explain CO-01
   standclear explain cell.yaml H-07`,
@@ -32,16 +32,13 @@ func explainCommand() *cobra.Command {
 			if text.ExplainIn(c.OutOrStdout(), r, args[1]) {
 				return nil
 			}
-			return inputFailure("%s has no row, contact, check or finding %s", args[0], args[1])
+			return inputFailure("%s: found nothing called %s; expected the id of a row, contact or check, or the path of a value such as arm.mass", args[0], args[1])
 		},
 	}
 }
 
 func explain(w io.Writer, id string) error {
-	s, err := shelf()
-	if err != nil {
-		return err
-	}
+	s := shelf()
 	if s.Explain(w, id) {
 		return nil
 	}
@@ -52,14 +49,14 @@ func explain(w io.Writer, id string) error {
 	return inputFailure("nothing is called %s: expected the id of a sheet, finding, method, table, constant or kind of measure%s", id, hint)
 }
 
-// shelf loads what can be explained.
-func shelf() (text.Shelf, error) {
+// shelf loads what can be explained. A problem in it is an internal error.
+func shelf() text.Shelf {
 	s := text.Shelf{Library: library()}
 	methods, problems := estimate.Load(templates.FS, s.Library)
 	texts, more := hazards.LoadFindingTexts(templates.FS)
 	if problems = append(problems, more...); len(problems) > 0 {
-		return s, fmt.Errorf("embedded data: %s: %s", problems[0].Pos, problems[0].Message)
+		panic(fmt.Sprintf("embedded data: %s: %s", problems[0].Pos, problems[0].Message))
 	}
 	s.Methods, s.Findings = methods, texts
-	return s, nil
+	return s
 }

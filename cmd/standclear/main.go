@@ -34,11 +34,15 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 			code = exitWrite
 		}
 	}()
+	out := &checked{w: stdout}
 	root := rootCommand()
 	root.SetArgs(args)
-	root.SetOut(stdout)
+	root.SetOut(out)
 	root.SetErr(stderr)
 	err := root.Execute()
+	if out.err != nil { // half an answer is none
+		err = writeFailure(out.err)
+	}
 	var known *failure
 	switch {
 	case err == nil:
@@ -49,6 +53,23 @@ func run(args []string, stdout, stderr io.Writer) (code int) {
 	}
 	fmt.Fprintf(stderr, "standclear: %v\nTry `standclear --help`.\n", err)
 	return exitInput
+}
+
+// checked remembers the first failure of a writer, since printing does not look
+// at every one.
+type checked struct {
+	w   io.Writer
+	err error
+}
+
+// Write writes until something fails.
+func (c *checked) Write(data []byte) (int, error) {
+	if c.err != nil {
+		return 0, c.err
+	}
+	n, err := c.w.Write(data)
+	c.err = err
+	return n, err
 }
 
 func rootCommand() *cobra.Command {

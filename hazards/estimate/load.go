@@ -3,7 +3,6 @@ package estimate
 import (
 	"io/fs"
 	"math"
-	"path"
 	"strconv"
 
 	"standclear/limits/expr"
@@ -49,27 +48,12 @@ func (c *calculation) DecodeNode(n *source.Node, _ *source.Problems) { c.node = 
 // templates/ is. Their calculations may use the tables and constants of lib.
 func Load(fsys fs.FS, lib *sheet.Library) ([]*Method, []source.Problem) {
 	var ps source.Problems
-	entries, err := fs.ReadDir(fsys, "methods")
-	if err != nil {
-		return nil, nil // a folder that is not there holds nothing
-	}
 	var list []*Method
-	for _, e := range entries {
-		name := path.Join("methods", e.Name())
-		if e.IsDir() || path.Ext(name) != ".yaml" {
-			continue
+	source.EachFile(fsys, "methods", &ps, func(_ string, n *source.Node) {
+		if m := read(n, lib, &ps); m != nil {
+			list = append(list, m)
 		}
-		data, err := fs.ReadFile(fsys, name)
-		if err != nil {
-			ps.Addf(source.Pos{File: name, Line: 1, Col: 1}, "cannot read: %v", err)
-			continue
-		}
-		if n := source.Parse(name, data, &ps); n != nil {
-			if m := read(n, lib, &ps); m != nil {
-				list = append(list, m)
-			}
-		}
-	}
+	})
 	return list, ps.List()
 }
 

@@ -5,7 +5,6 @@ package place
 
 import (
 	"io/fs"
-	"path"
 	"slices"
 	"strings"
 
@@ -61,21 +60,15 @@ type Place struct {
 // Load reads the places from a folder laid out as templates/ is, sorted by id.
 func Load(fsys fs.FS) ([]*Place, []source.Problem) {
 	var ps source.Problems
-	names, err := fs.Glob(fsys, dir+"/*.yaml")
-	if err != nil || len(names) == 0 {
-		ps.Addf(source.Pos{File: dir}, "there are no places")
-	}
 	var list []*Place
-	for _, name := range names {
-		data, err := fs.ReadFile(fsys, name)
-		if err != nil {
-			ps.Addf(source.Pos{File: name}, "cannot read: %v", err)
-			continue
-		}
+	source.EachFile(fsys, dir, &ps, func(name string, n *source.Node) {
 		p := new(Place)
-		source.Decode(source.Parse(name, data, &ps), p, &ps)
-		p.check(strings.TrimSuffix(path.Base(name), ".yaml"), &ps)
+		source.Decode(n, p, &ps)
+		p.check(name, &ps)
 		list = append(list, p)
+	})
+	if len(list) == 0 {
+		ps.Addf(source.Pos{File: dir}, "found no places, expected one .yaml file for each")
 	}
 	slices.SortFunc(list, func(a, b *Place) int { return strings.Compare(a.ID, b.ID) })
 	return list, ps.List()

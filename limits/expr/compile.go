@@ -13,7 +13,7 @@ type (
 // slot says at which index a name starts and how many members a list has. The
 // function allocates nothing and may run on several goroutines at once.
 //
-// Sums and comparisons use the tolerance of a spreadsheet, see equal. A result
+// Sums and comparisons use the tolerance of a spreadsheet, see Equal. A result
 // that is not finite is absent. A value of another kind than the scope declared
 // counts as absent.
 func (f *Fitted) Compile(slot func(name string) (first, n int)) func(vars []Value) Value {

@@ -128,6 +128,6 @@ func compare(o op, a, b numeric) truth {
 		if !ok {
 			return false, false
 		}
-		return when(equal(x, y), x < y), true
+		return when(Equal(x, y), x < y), true
 	}
 }

@@ -9,16 +9,16 @@ import (
 // numbers for one.
 const closeness = 1.0 / (1 << 48)
 
-// equal compares as the open spreadsheets do, so that an exact border falls on
+// Equal compares as the open spreadsheets do, so that an exact border falls on
 // the same side in Go and in the workbook.
-func equal(a, b float64) bool {
+func Equal(a, b float64) bool {
 	return a == b || math.Abs(a-b) < math.Abs(a)*closeness
 }
 
 // add is a+b, and 0 where a and -b are equal by the spreadsheet's tolerance:
 // 0.3 - 0.2 - 0.1 is 0 in a cell.
 func add(a, b float64) float64 {
-	if a != 0 && a > 0 != (b > 0) && equal(a, -b) {
+	if a != 0 && a > 0 != (b > 0) && Equal(a, -b) {
 		return 0
 	}
 	return a + b

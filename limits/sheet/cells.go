@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"standclear/limits/expr"
@@ -16,7 +17,7 @@ func (c *Column) Fault(v expr.Value) string {
 		return ""
 	case c.Type.Kind == expr.Number && (v.Kind != expr.Number || !c.Bounds.possible(v.Num)):
 		return c.Bounds.physical(c.Type.Unit)
-	case c.Type.Kind == expr.Text && (v.Kind != expr.Text || !has(c.Choice, v.Text)):
+	case c.Type.Kind == expr.Text && (v.Kind != expr.Text || !slices.Contains(c.Choice, v.Text)):
 		return "one of the choices"
 	}
 	return ""
@@ -59,23 +60,10 @@ func (o *Outcome) Cells() []Cell {
 }
 
 func (l *lookup) cell(vals []expr.Value) (Cell, bool) {
-	rows, ok := l.rows(vals)
+	row, col, ok := l.governs(vals)
 	if !ok {
 		return Cell{}, false
 	}
-	cols := span{l.col, l.col}
-	if l.col < 0 {
-		if cols, ok = l.cols(vals); !ok {
-			return Cell{}, false
-		}
-	}
-	want, standing, ok := l.find(vals)
-	for r := rows.from; ok && r <= rows.to; r++ {
-		for c := cols.from; c <= cols.to; c++ {
-			if got := l.table.Rows[r][c]; got.Value == want && got.Standing == standing {
-				return Cell{Table: l.table, Row: r, Col: c, Value: want, Standing: standing}, true
-			}
-		}
-	}
-	return Cell{}, false
+	c := l.table.Rows[row][col]
+	return Cell{Table: l.table, Row: row, Col: col, Value: c.Value, Standing: c.Standing}, c.Value.Given()
 }

@@ -60,11 +60,7 @@ func (s *Sheet) Evaluate(vals []expr.Value) Outcome {
 }
 
 func (c *Column) lookUp(vals []expr.Value) {
-	if cell := c.lookup.governs(vals); cell != nil {
-		vals[c.Slot] = cell.Value
-	} else {
-		vals[c.Slot] = expr.Value{}
-	}
+	vals[c.Slot], _, _ = c.lookup.find(vals)
 }
 
 func (s *Sheet) withheld(vals []expr.Value) bool {

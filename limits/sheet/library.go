@@ -2,8 +2,6 @@ package sheet
 
 import (
 	"io/fs"
-	"path"
-	"strings"
 
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
@@ -39,7 +37,7 @@ type Library struct {
 func Load(fsys fs.FS) (*Library, []source.Problem) {
 	var ps source.Problems
 	lib := &Library{}
-	each(fsys, "tables", &ps, func(name string, n *source.Node) {
+	source.EachFile(fsys, "tables", &ps, func(name string, n *source.Node) {
 		switch name {
 		case "sources":
 			lib.readSources(n, &ps)
@@ -49,41 +47,28 @@ func Load(fsys fs.FS) (*Library, []source.Problem) {
 			lib.addTable(n, &ps)
 		}
 	})
-	each(fsys, "contact", &ps, func(_ string, n *source.Node) { lib.addTable(n, &ps) })
+	source.EachFile(fsys, "contact", &ps, func(_ string, n *source.Node) { lib.addTable(n, &ps) })
 	if ps.Len() > 0 {
 		return lib, ps.List()
 	}
-	each(fsys, "sheets", &ps, func(_ string, n *source.Node) {
-		if s := Read(n, lib, &ps); s != nil {
+	source.EachFile(fsys, "sheets", &ps, func(_ string, n *source.Node) {
+		switch s := Read(n, lib, &ps); {
+		case s == nil:
+		case lib.Sheet(s.ID) != nil:
+			ps.Addf(n.Get("id").Pos, "found the sheet id %s a second time, expected an id of its own", s.ID)
+		default:
 			lib.Sheets = append(lib.Sheets, s)
 		}
 	})
 	return lib, ps.List()
 }
 
-func each(fsys fs.FS, dir string, ps *source.Problems, read func(name string, n *source.Node)) {
-	entries, err := fs.ReadDir(fsys, dir)
-	if err != nil {
-		return // a folder that is not there holds nothing
-	}
-	for _, e := range entries {
-		name := path.Join(dir, e.Name())
-		if e.IsDir() || path.Ext(name) != ".yaml" {
-			continue
-		}
-		data, err := fs.ReadFile(fsys, name)
-		if err != nil {
-			ps.Addf(source.Pos{File: name, Line: 1, Col: 1}, "cannot read: %v", err)
-			continue
-		}
-		if n := source.Parse(name, data, ps); n != nil {
-			read(strings.TrimSuffix(e.Name(), ".yaml"), n)
-		}
-	}
-}
-
 func (l *Library) addTable(n *source.Node, ps *source.Problems) {
-	if t := table.Load(n, ps); t != nil {
+	switch t := table.Load(n, ps); {
+	case t == nil:
+	case l.Table(t.ID) != nil:
+		ps.Addf(n.Get("id").Pos, "found the table id %s a second time, expected an id of its own", t.ID)
+	default:
 		l.Tables = append(l.Tables, t)
 	}
 }

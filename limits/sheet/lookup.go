@@ -72,9 +72,13 @@ func (b *builder) checkLookup(l *lookup, st *lookupStmt) {
 		b.ps.Addf(st.At("by"), "a look-up takes one key and a column, or two keys in a grid")
 		return
 	}
-	for _, k := range l.keys {
+	for i, k := range l.keys {
 		switch k.match {
-		case exact, nextUp, nextDown, worseNeighbour, worstBetween:
+		case exact:
+		case nextUp, nextDown, worseNeighbour, worstBetween:
+			if l.keyType(i).Kind == expr.Text {
+				b.ps.Addf(st.At("by"), "found match %s for the texts of table %s, expected exact", k.match, l.table.ID)
+			}
 		default:
 			b.ps.Addf(st.At("by"), "found match %s, expected exact, next-up, next-down, worse-neighbour or worst-between", k.match)
 		}
@@ -90,75 +94,95 @@ func (b *builder) lookupSlots() {
 		}
 		for i := range c.lookup.keys {
 			k := &c.lookup.keys[i]
+			d := b.s.byName[k.name]
 			if r, ok := b.s.Ranges[k.name]; ok {
+				d = r[0]
 				k.lo, k.hi = r[0].Slot, r[1].Slot
-			} else if d := b.s.byName[k.name]; d != nil {
+			} else if d != nil {
 				k.lo, k.hi = d.Slot, d.Slot
 			} else {
 				b.ps.Addf(b.st.At("lookups"), "look-up %s: sheet %s has no %s", c.Name, b.s.ID, k.name)
+				continue
+			}
+			if want := c.lookup.keyType(i); !sameType(d.Type, want) {
+				b.ps.Addf(b.st.At("lookups"), "look-up %s: found %s, %s; expected %s, as the keys of table %s",
+					c.Name, k.name, typeWords(d.Type), typeWords(want), c.lookup.table.ID)
 			}
 		}
 	}
+}
+
+// keyType is what the table takes as its key i: the rows first, then the heads
+// of a grid. A look-up compares bare numbers, so that their unit has to be one.
+func (l *lookup) keyType(i int) expr.Type {
+	if i > 0 {
+		return expr.Type{Kind: expr.Number, Unit: l.table.HeadUnit}
+	}
+	return l.table.Columns[l.table.Column(l.table.Key)].Type
+}
+
+func sameType(a, b expr.Type) bool {
+	return a.Kind == b.Kind && (a.Kind != expr.Number || a.Unit.Dim == b.Unit.Dim && a.Unit.Scale.Cmp(b.Unit.Scale) == 0)
+}
+
+func typeWords(t expr.Type) string {
+	if t.Kind == expr.Number {
+		return "a number in " + t.Unit.Describe()
+	}
+	return "a text"
 }
 
 // span is a range of row or column indexes, ends included.
 type span struct{ from, to int }
 
 func (l *lookup) find(vals []expr.Value) (expr.Value, table.Standing, bool) {
-	c := l.governs(vals)
-	if c == nil {
+	row, col, ok := l.governs(vals)
+	if !ok {
 		return expr.Value{}, "", false
 	}
+	c := &l.table.Rows[row][col]
 	return c.Value, c.Standing, c.Value.Given()
 }
 
-// governs gives the cell that counts: of a span the greatest, and of equal ones
-// the less well known. nil: there is none.
-func (l *lookup) governs(vals []expr.Value) *table.Cell {
+// governs gives the place of the cell that counts: of a span the greatest, and
+// of equal ones the less well known. ok is false when there is none.
+func (l *lookup) governs(vals []expr.Value) (row, col int, ok bool) {
 	rows, ok := l.rows(vals)
 	if !ok {
-		return nil
+		return 0, 0, false
 	}
 	cols := span{l.col, l.col}
 	if l.col < 0 {
 		if cols, ok = l.cols(vals); !ok {
-			return nil
+			return 0, 0, false
 		}
 	}
-	best := &l.table.Rows[rows.from][cols.from]
-	if rows.from == rows.to && cols.from == cols.to {
-		return best
-	}
+	row, col = rows.from, cols.from
 	for r := rows.from; r <= rows.to; r++ {
 		for c := cols.from; c <= cols.to; c++ {
-			if cell := &l.table.Rows[r][c]; cell.Value.Num > best.Value.Num ||
-				cell.Value.Num == best.Value.Num && cell.Standing.Worse(best.Standing) {
-				best = cell
+			cell, best := &l.table.Rows[r][c], &l.table.Rows[row][col]
+			if cell.Value.Num > best.Value.Num || cell.Value.Num == best.Value.Num && cell.Standing.Worse(best.Standing) {
+				row, col = r, c
 			}
 		}
 	}
-	return best
+	return row, col, true
 }
 
 func (l *lookup) rows(vals []expr.Value) (span, bool) {
 	k := l.keys[0]
-	if k.match == exact {
-		v := &vals[k.lo]
-		if v.Kind == expr.Number {
-			i := l.table.Down(v.Num)
-			return span{i, i}, i >= 0 && l.table.Up(v.Num) == i
-		}
+	if v := &vals[k.lo]; k.match == exact && v.Kind == expr.Text {
 		i := l.table.Exact(v.Text)
-		return span{i, i}, v.Given() && i >= 0
+		return span{i, i}, i >= 0
 	}
 	lo, hi, ok := k.ends(vals)
-	return pick(k.match, lo, hi, l.table.Down, l.table.Up, ok)
+	return pick(k.match, lo, hi, keyed{l.table.At, l.table.Down, l.table.Up}, ok)
 }
 
 func (l *lookup) cols(vals []expr.Value) (span, bool) {
 	k := l.keys[1]
 	lo, hi, ok := k.ends(vals)
-	sp, ok := pick(k.match, lo, hi, l.table.HeadDown, l.table.HeadUp, ok)
+	sp, ok := pick(k.match, lo, hi, keyed{l.table.HeadAt, l.table.HeadDown, l.table.HeadUp}, ok)
 	return span{sp.from + l.table.First, sp.to + l.table.First}, ok
 }
 
@@ -168,18 +192,23 @@ func (k lookupKey) ends(vals []expr.Value) (lo, hi float64, ok bool) {
 	return a.Num, b.Num, a.Kind == expr.Number && b.Kind == expr.Number
 }
 
-func pick(match string, lo, hi float64, down, up func(float64) int, ok bool) (span, bool) {
+// keyed finds rows or columns by their keys.
+type keyed struct{ at, down, up func(x float64) int }
+
+func pick(match string, lo, hi float64, key keyed, ok bool) (span, bool) {
 	if !ok {
 		return span{}, false
 	}
 	var sp span
 	switch match {
+	case exact:
+		sp = span{key.at(lo), key.at(lo)}
 	case nextUp:
-		sp = span{up(hi), up(hi)}
-	case nextDown, exact:
-		sp = span{down(lo), down(lo)}
+		sp = span{key.up(hi), key.up(hi)}
+	case nextDown:
+		sp = span{key.down(lo), key.down(lo)}
 	default: // worse-neighbour, worst-between
-		sp = span{down(lo), up(hi)}
+		sp = span{key.down(lo), key.up(hi)}
 	}
 	if sp.from > sp.to { // the range runs backwards, which a rule reports
 		sp.from, sp.to = sp.to, sp.from

@@ -246,6 +246,9 @@ func TestReadRefuses(t *testing.T) {
 		{"verdict: outside, if", "verdict: perhaps, if", "perhaps"},
 		{"steps:\n", "withhold: [\"C_RT > S_low\"]\nsteps:\n", "withhold rests on C_RT"},
 		{"steps:\n", "lookups:\n  x: {table: reach-over-electro, by: {z: exact, d: exact}}\nsteps:\n", "has no z"},
+		{"steps:\n", "lookups:\n  x: {table: reach-over-electro, by: {T: next-up, d: exact}}\nsteps:\n", "found T, a number in s; expected a number in mm"},
+		{"steps:\n", "lookups:\n  x: {table: contact-areas, column: p_s, by: {d: exact}}\nsteps:\n", "expected a text"},
+		{"steps:\n", "lookups:\n  x: {table: contact-areas, column: p_s, by: {under: next-up}}\nsteps:\n", "expected exact"},
 		{"above: 0, to: 10, adjust: down}", "above: 0, list: 4000}", "at most 40"},
 	} {
 		if !strings.Contains(text, c.old) {

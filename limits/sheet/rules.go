@@ -3,8 +3,10 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
+	"unicode/utf8"
 
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
@@ -28,7 +30,7 @@ func (b *builder) rules() {
 }
 
 func (b *builder) rule(r *rule) {
-	if len(r.because) > 250 {
+	if utf8.RuneCountInString(r.because) > 250 {
 		b.ps.Addf(b.st.Pos(), "sheet %s: a reason holds 250 characters at most, as a spreadsheet text does: %s", b.s.ID, r.because)
 	}
 	b.s.rules = append(b.s.rules, r)
@@ -45,24 +47,15 @@ func (b *builder) inputRules(c *Column) {
 		return
 	}
 	slot := c.Slot
-	if c.Type.Kind == expr.Number {
-		bo := c.Bounds
-		b.rule(&rule{verdict: NotDecided, first: true, because: fmt.Sprintf("%s must be %s", c.Symbol, bo.physical(c.Type.Unit)),
-			test: func(v []expr.Value) bool {
-				return v[slot].Given() && (v[slot].Kind != expr.Number || !bo.possible(v[slot].Num))
-			},
-			formula: boundFormula(c.Name, bo.Above, bo.From, bo.To)})
-		if bo.AppliesFrom != nil || bo.AppliesTo != nil {
-			why := fmt.Sprintf("%s is outside what the method covers (%s)", c.Symbol, method(bo).physical(c.Type.Unit))
-			if bo.Beyond != "" {
-				why += "; " + bo.Beyond
-			}
-			b.rule(&rule{verdict: Outside, because: why,
-				test:    func(v []expr.Value) bool { return v[slot].Given() && !method(bo).possible(v[slot].Num) },
-				formula: boundFormula(c.Name, nil, bo.AppliesFrom, bo.AppliesTo)})
+	b.rule(b.possibleRule(c))
+	if bo := c.Bounds; bo.AppliesFrom != nil || bo.AppliesTo != nil {
+		why := fmt.Sprintf("%s is outside what the method covers (%s)", c.Symbol, method(bo).physical(c.Type.Unit))
+		if bo.Beyond != "" {
+			why += "; " + bo.Beyond
 		}
-	} else {
-		b.rule(b.possibleRule(c))
+		b.rule(&rule{verdict: Outside, because: why,
+			test:    func(v []expr.Value) bool { return v[slot].Given() && !method(bo).possible(v[slot].Num) },
+			formula: boundFormula(c.Name, nil, bo.AppliesFrom, bo.AppliesTo)})
 	}
 	if r, ok := b.s.Ranges[c.Symbol]; ok && r[1] == c {
 		b.rangeRule(r[0], r[1])
@@ -85,7 +78,7 @@ func (b *builder) possibleRule(c *Column) *rule {
 			formula: boundFormula(c.Name, bo.Above, bo.From, bo.To)}
 	}
 	return &rule{verdict: NotDecided, first: true, because: fmt.Sprintf("%s must be one of the choices", c.Symbol),
-		test:    func(v []expr.Value) bool { return v[slot].Given() && !has(choice, v[slot].Text) },
+		test:    func(v []expr.Value) bool { return v[slot].Given() && !slices.Contains(choice, v[slot].Text) },
 		formula: b.choiceFormula(c)}
 }
 
@@ -131,15 +124,6 @@ func (b *builder) listRules(list []*Column) {
 }
 
 func method(bo Bounds) Bounds { return Bounds{From: bo.AppliesFrom, To: bo.AppliesTo} }
-
-func has(list []string, text string) bool {
-	for _, l := range list {
-		if l == text {
-			return true
-		}
-	}
-	return false
-}
 
 // possible tells whether x lies within the physical bounds, borders judged with
 // the tolerance of a spreadsheet.

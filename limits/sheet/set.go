@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"standclear/limits/expr"
@@ -71,7 +72,7 @@ func setRange(vals []expr.Value, name string, r [2]*Column, text string) error {
 // Set puts a text at the column, after checking unit, bounds and choice.
 func (c *Column) Set(vals []expr.Value, text string) error {
 	if c.Type.Kind == expr.Text {
-		if !has(c.Choice, text) {
+		if !slices.Contains(c.Choice, text) {
 			return &InputError{Name: c.Symbol, Message: "found " + show(text), Expected: "one of " + strings.Join(c.Choice, ", "), Hint: nearest(text, c.Choice)}
 		}
 		vals[c.Slot] = expr.Value{Kind: expr.Text, Text: text}

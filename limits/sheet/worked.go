@@ -117,11 +117,14 @@ func (s *Sheet) showList(list []*Column, o *Outcome) string {
 func (st *step) taken(vals []expr.Value) *guarded {
 	for i := range st.cases {
 		c := &st.cases[i]
-		if c.cond == nil || c.cond.is(vals) {
+		if c.cond == nil {
 			return c.is
 		}
-		if c.cond.missing(vals) {
+		switch yes := c.cond.value(vals); {
+		case !yes.Given():
 			return nil
+		case yes.Bool:
+			return c.is
 		}
 	}
 	return nil

@@ -2,7 +2,6 @@ package table
 
 import (
 	"fmt"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -80,11 +79,14 @@ func (t *Table) addColumn(id string, st *columnStmt, ps *source.Problems) {
 			ps.Addf(st.Item.At("at"), "%v", err)
 			return
 		}
-		c.At, _ = q.In(q.Unit)
-		c.Grid = true
 		if t.First < 0 {
-			t.First = len(t.Columns)
+			t.First, t.HeadUnit = len(t.Columns), q.Unit
 		}
+		if c.At, err = q.In(t.HeadUnit); err != nil {
+			ps.Addf(st.Item.At("at"), "%v", err)
+			return
+		}
+		c.Grid = true
 		t.Heads = append(t.Heads, c.At)
 	}
 	t.Columns = append(t.Columns, c)
@@ -126,7 +128,13 @@ func (t *Table) addRow(n *source.Node, key int, ps *source.Problems) {
 	t.Rows = append(t.Rows, row)
 }
 
+// mark sets the standing of single cells. One word for the whole row is refused
+// rather than passed over, or the cells would keep a better standing.
 func (t *Table) mark(row []Cell, n *source.Node, ps *source.Problems) {
+	if n.Kind != source.Mapping {
+		ps.Add(n.Problem("found `"+n.Value+"` as the standing of a row of table "+t.ID, "a mapping of columns, such as `{gap: memory}`", ""))
+		return
+	}
 	for _, p := range n.Pairs {
 		i := t.Column(p.Key.Value)
 		s := Standing(p.Value.Value)
@@ -155,15 +163,25 @@ func (t *Table) value(col int, n *source.Node, ps *source.Problems) expr.Value {
 }
 
 func (t *Table) checkOrder(at source.Pos, ps *source.Problems) {
-	if len(t.keys) > 0 && (len(t.keys) != len(t.Rows) || !sort.Float64sAreSorted(t.keys)) {
+	if len(t.keys) > 0 && (len(t.keys) != len(t.Rows) || !rises(t.keys)) {
 		ps.Addf(at, "rows of table %s must rise by %s", t.ID, t.Key)
 	}
-	if !sort.Float64sAreSorted(t.Heads) {
+	if !rises(t.Heads) {
 		ps.Addf(at, "columns of table %s must rise", t.ID)
 	}
 	if t.First >= 0 && len(t.Columns)-t.First != len(t.Heads) {
 		ps.Addf(at, "grid columns of table %s must stand together at the end", t.ID)
 	}
+}
+
+// rises tells whether every key is above the one before it.
+func rises(keys []float64) bool {
+	for i := 1; i < len(keys); i++ {
+		if keys[i] <= keys[i-1] {
+			return false
+		}
+	}
+	return true
 }
 
 // Describe names a cell in words, for messages: "F_s of hands-fingers".

@@ -63,7 +63,7 @@ type Column struct {
 	Source   []string
 	Standing Standing
 	Note     string
-	At       float64 // key of a grid column
+	At       float64 // key of a grid column, in the table's HeadUnit
 	Grid     bool    // the column stands at a key
 }
 
@@ -83,7 +83,8 @@ type Table struct {
 	Columns  []Column
 	Rows     [][]Cell // by row, then as Columns
 	Heads    []float64
-	First    int // index of the first grid column, -1: none
+	HeadUnit quantity.Unit // of Heads
+	First    int           // index of the first grid column, -1: none
 
 	byText map[string]int
 	keys   []float64
@@ -106,6 +107,12 @@ func (t *Table) Exact(key string) int {
 	}
 	return -1
 }
+
+// At gives the row of a number key, -1 when there is none.
+func (t *Table) At(x float64) int { return at(t.keys, x) }
+
+// HeadAt gives the grid column of a key, -1 when there is none.
+func (t *Table) HeadAt(x float64) int { return at(t.Heads, x) }
 
 // Keys are compared with the tolerance of a spreadsheet, as its MATCH does.
 
@@ -130,6 +137,13 @@ func down(keys []float64, x float64) int {
 		n = i
 	}
 	return n
+}
+
+func at(keys []float64, x float64) int {
+	if i := down(keys, x); i >= 0 && expr.Equal(keys[i], x) {
+		return i
+	}
+	return -1
 }
 
 func up(keys []float64, x float64) int {

@@ -48,6 +48,14 @@ func TestLoad(t *testing.T) {
 	if d, u := tab.HeadDown(150), tab.HeadUp(150); d != 0 || u != 1 {
 		t.Errorf("150 lies between columns %d and %d", d, u)
 	}
+	for x, want := range map[float64]int{-1: -1, 0: 0, 9: -1, 10: 1, 20: 2, 21: -1} {
+		if got := tab.At(x); got != want {
+			t.Errorf("key %v is that of row %d, want %d", x, got, want)
+		}
+	}
+	if got, beyond := tab.HeadAt(200), tab.HeadAt(201); got != 1 || beyond != -1 {
+		t.Errorf("200 is column %d, 201 is %d", got, beyond)
+	}
 }
 
 func TestLoadRefuses(t *testing.T) {
@@ -56,12 +64,17 @@ func TestLoadRefuses(t *testing.T) {
 		{"{a: 20, b100: 7}", "{a: 20, c: 7}", "has no column c"},
 		{"{a: 20, b100: 7}", "{b100: 7}", "has no a"},
 		{"{a: 20, b100: 7}", "{a: 5, b100: 7}", "must rise"},
+		{"{a: 20, b100: 7}", "{a: 10, b100: 7}", "must rise"},
+		{"{a: 20, b100: 7}", "{a: 20, b100: 7, standing: memory}", "a mapping of columns"},
 		{"{a: 20, b100: 7}", "7", "a row of table small is a mapping"},
 		{"{a: 20, b100: 7}", "{a: 20, b100: 1_000}", ""},
 		{"{a: 20, b100: 7}", "{a: 20, b100: seven}", "expected a number in mm"},
 		{"{a: 20, b100: 7}", "{a: 20, b100: [7]}", "is one value"},
 		{"{a: 20, b100: 7}", "{a: 20, b100: 7, standing: {b100: sure}}", "standing of a cell"},
 		{"unit: mm, at: 200 mm", "unit: mm, at: 50 mm", "columns of table small must rise"},
+		{"unit: mm, at: 200 mm", "unit: mm, at: 100 mm", "columns of table small must rise"},
+		{"unit: mm, at: 200 mm", "unit: mm, at: 0.05 m", "columns of table small must rise"},
+		{"unit: mm, at: 200 mm", "unit: mm, at: 200 s", "cannot be turned into mm"},
 		{"unit: mm, at: 200 mm", "unit: mm", "must stand together at the end"},
 		{"unit: mm, at: 200 mm", "unit: furlong, at: 200 mm", "furlong"},
 	} {

@@ -86,15 +86,6 @@ func bare(b *testing.B, sheets [][][]any) {
 	}
 }
 
-type cellXML struct {
-	R  string `xml:"r,attr"`
-	S  int    `xml:"s,attr"`
-	T  string `xml:"t,attr"`
-	F  string `xml:"f"`
-	V  string `xml:"v"`
-	IS string `xml:"is>t"`
-}
-
 var sheetPart = regexp.MustCompile(`^xl/worksheets/sheet\d+\.xml$`)
 
 // cellsOf reads the cells of a workbook as a stream takes them.

@@ -16,6 +16,7 @@ import (
 // Book is a planned workbook.
 type Book struct {
 	Title, Number, Revision, Date string
+	State                         string // of the document as built
 	Version                       string // of the program
 	Fingerprint                   string // of the document, in full
 	Input                         string // SHA-256 of the assessment file
@@ -87,9 +88,8 @@ type Cell struct {
 	Formula Formula // nil: that of the column, if Live
 	Live    bool    // a formula stands here
 	Edit    bool
-	Choice  string // list of choices, "": that of the column
-	Link    string // id of a row that the cell leads to
-	Look    Look   // 0: that of the column
+	Leads   bool // leads to the row whose id the text begins with
+	Look    Look // 0: that of the column
 }
 
 // Look is what a cell is, which decides how it is drawn.
@@ -203,6 +203,9 @@ func num(x float64) expr.Value { return expr.Value{Kind: expr.Number, Num: x} }
 
 // show is a locked text.
 func show(s string) Cell { return Cell{Value: text(s)} }
+
+// leads is a locked text that leads to the row of the first id in it.
+func leads(s string) Cell { return Cell{Value: text(s), Leads: true} }
 
 // edit is an input cell.
 func edit(v expr.Value) Cell { return Cell{Value: v, Edit: true} }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"strings"
 
 	"standclear/hazards"
@@ -13,6 +14,7 @@ const (
 	factsBlock    = "facts"
 	contactsBlock = "contacts"
 	settingsBlock = "settings"
+	wordsBlock    = "words"
 )
 
 // cell plans the values of the cell, each written once, its items, and the
@@ -20,7 +22,7 @@ const (
 func (p *planner) cell() *Sheet {
 	return &Sheet{ID: "cell", Name: "Cell",
 		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, with its tolerance added where more is worse.",
-		Blocks: []*Block{p.facts(), p.settings(), p.items(), p.limits()}}
+		Blocks: []*Block{p.facts(), p.wordFacts(), p.settings(), p.items(), p.limits()}}
 }
 
 // origins of values, as in the file.
@@ -33,16 +35,18 @@ func (p *planner) facts() *Block {
 		{Key: "means", Head: "What it is", Width: 38},
 		{Key: "value", Head: "Value", Width: 12, Edit: true},
 		{Key: "unit", Head: "Unit", Width: 9},
-		{Key: "tol", Head: "±", Means: "", Width: 9, Edit: true},
-		{Key: "used", Head: "Used", Width: 12},
+		{Key: "tol", Head: "±", Width: 9, Edit: true},
+		{Key: "used", Head: "Used", Width: 12, Formula: formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(AND(", own("worse"),
+			`="up",ISNUMBER(`, own("tol"), ")),", own("tol"), `,0),"")`)},
 		{Key: "origin", Head: "Origin", Width: 14, Edit: true, Choice: p.words("origin", origins...)},
 		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
+		{Key: "worse", Head: "Worse", Means: "up: the tolerance is added", Width: 8, Look: Quiet, Hidden: true},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"value", "tol"}},
 	}}
 	for _, last := range []bool{false, true} { // outlines of spaces stand last
 		for i := range p.r.Facts {
 			f := &p.r.Facts[i]
-			if f.Kind != "point" && (f.Kind == "space") == last {
+			if f.Kind != "point" && p.blockOf(f.Path) == factsBlock && (f.Kind == "space") == last {
 				b.Rows = append(b.Rows, p.fact(f))
 			}
 		}
@@ -51,37 +55,55 @@ func (p *planner) facts() *Block {
 }
 
 func (p *planner) fact(f *hazards.Fact) *Row {
-	val, tol := edit(f.Value), Cell{}
-	used := calc(f.Used, formula("IF(", own("value"), `="","",`, own("value"), ")"))
-	switch {
-	case f.Value.Kind == expr.Text:
-		val.Choice = p.words("edges", p.edges()...)
-	case f.Worse == "up":
-		tol = edit(expr.Value{})
-		used.Formula = formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(ISNUMBER(", own("tol"), "),", own("tol"), ",0),",
-			"IF(", own("value"), `="","",`, own("value"), "))")
-	}
+	val, tol, used, origin := edit(f.Value), Cell{}, live(f.Used), edit(text(f.Origin))
 	if f.HasTol {
 		tol = edit(num(f.Tol))
+	} else if f.Worse == "up" {
+		tol = edit(expr.Value{})
 	}
-	origin, ref := edit(text(f.Origin)), edit(text(f.Ref))
 	if len(f.Terms) > 0 && f.Value.Given() {
 		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumOf(f.Terms, "used"))
-		val.Edit = true
-		tol = Cell{}
+		val.Edit, origin.Edit, tol = true, false, Cell{}
 		if f.HasTol {
-			tol = calc(num(f.Used.Num-f.Value.Num), formula("IFERROR(", own("used"), "-", own("value"), `,"")`))
+			tol = calc(num(f.Used.Num-f.Value.Num), p.tolerance)
 		}
-		origin.Edit = false
 	}
-	if f.Value.Kind == expr.Text {
-		origin, ref = Cell{}, Cell{}
+	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, edit(text(f.Ref)), show(f.Worse), live(num(0))}}
+}
+
+// wordFacts are the values of the cell that are words: edges of tools and parts.
+func (p *planner) wordFacts() *Block {
+	b := &Block{ID: wordsBlock, Title: "Words", Columns: []*Column{
+		{Key: refKey, Head: "Path", Width: 30, Look: Ident},
+		{Key: "kind", Head: "Kind", Width: 12},
+		{Key: "means", Head: "What it is", Width: 38},
+		{Key: "used", Head: "Value", Width: 12, Edit: true, Choice: p.words("edges", p.edges()...)},
+		{Key: "unit", Width: 9, Hidden: true}, {Key: "tol", Width: 9, Hidden: true}, {Key: "value", Width: 9, Hidden: true},
+		{Key: "origin", Width: 9, Hidden: true}, {Key: "reference", Width: 9, Hidden: true}, {Key: "worse", Width: 8, Hidden: true},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"used"}},
+	}}
+	for i := range p.r.Facts {
+		if f := &p.r.Facts[i]; f.Kind != "point" && p.blockOf(f.Path) == wordsBlock {
+			b.Rows = append(b.Rows, &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), edit(f.Value), {}, {}, {}, {}, {}, {}, live(num(0))}})
+		}
 	}
-	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, ref, live(num(0))}}
+	return b
+}
+
+// blockOf is the block that a fact stands in.
+func (p *planner) blockOf(path string) string {
+	if f := p.r.Fact(path); f != nil && f.Value.Kind == expr.Text {
+		return wordsBlock
+	}
+	return factsBlock
 }
 
 // sumOf adds up the same column of several facts, and numbers.
 func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
+	once := fmt.Sprint(terms, key)
+	if f, ok := p.summed[once]; ok {
+		return f
+	}
 	sum := formula("IFERROR(")
 	for i, t := range terms {
 		if i > 0 {
@@ -89,7 +111,8 @@ func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
 		}
 		sum = sum.plus(p.termOf(t, key))
 	}
-	return append(sum, lit(`,"")`))
+	p.summed[once] = append(sum, lit(`,"")`))
+	return p.summed[once]
 }
 
 // edges are the words for edges, mildest first, as the contact sheets know them.
@@ -176,7 +199,7 @@ func (p *planner) limits() *Block {
 	l := &p.r.File.Limits
 	add := func(id, kind, what, more string) {
 		if what != "" {
-			b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(id), show(kind), show(what), {Value: text(more), Link: more}}})
+			b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(id), show(kind), show(what), leads(more)}})
 		}
 	}
 	add("intended", "use", l.Use.Intended, "")

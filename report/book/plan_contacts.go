@@ -51,8 +51,8 @@ func (p *planner) contactRow(c *hazards.Contact) *Row {
 	}
 	users := p.users[c.ID]
 	return &Row{ID: c.ID, Cells: []Cell{
-		show(c.ID), {Value: text(c.Task + " · " + class), Link: c.Task}, live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
-		show(joined(p.pointsOf(c.ID))), {Value: text(joined(users)), Link: first(users)}, {}, {}, {}, {}, live(num(0)),
+		show(c.ID), show(c.Task + " · " + class), live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
+		show(joined(p.pointsOf(c.ID))), leads(joined(users)), {}, {}, {}, {}, live(num(0)),
 		show(joined(c.Spec.Areas)), show(joined(c.Tools)), show(joined(c.Parts)),
 	}}
 }

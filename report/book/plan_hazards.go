@@ -188,7 +188,7 @@ func (p *planner) hazardRow(b *Block, r *hazards.Row) *Row {
 	for _, m := range s.Measures {
 		measures = append(measures, m.ID)
 	}
-	put("measures", Cell{Value: text(joined(measures)), Link: first(measures)})
+	put("measures", leads(joined(measures)))
 	p.putEstimate(vals, before, r.Before)
 	p.putEstimate(vals, after, r.After)
 	worst := ""
@@ -199,7 +199,7 @@ func (p *planner) hazardRow(b *Block, r *hazards.Row) *Row {
 			verdict = string(p.verdictOf(id))
 			worst = worse(worst, verdict)
 		}
-		put(restKey(i), Cell{Value: text(id), Edit: true, Link: id})
+		put(restKey(i), Cell{Value: text(id), Edit: true, Leads: true})
 		put(restKey(i)+".verdict", live(text(verdict)))
 	}
 	put("worst", live(text(worst)))

@@ -31,8 +31,8 @@ func (p *planner) measures() *Sheet {
 			if m.State == "planned" {
 				planned.Value = text(r.ID)
 			}
-			b.Rows = append(b.Rows, &Row{ID: m.ID, Cells: []Cell{show(m.ID), {Value: text(r.ID), Edit: true, Link: r.ID}, edit(text(m.Step)),
-				edit(text(m.Kind)), edit(text(m.What)), edit(text(joined(m.Lowers))), {Value: text(joined(m.ShownBy)), Edit: true, Link: first(m.ShownBy)},
+			b.Rows = append(b.Rows, &Row{ID: m.ID, Cells: []Cell{show(m.ID), {Value: text(r.ID), Edit: true, Leads: true}, edit(text(m.Step)),
+				edit(text(m.Kind)), edit(text(m.What)), edit(text(joined(m.Lowers))), {Value: text(joined(m.ShownBy)), Edit: true, Leads: true},
 				edit(text(m.WhyNotEarlier)), edit(text(m.State)), live(text(r.Status)), planned}})
 		}
 	}

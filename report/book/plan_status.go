@@ -176,7 +176,7 @@ func (p *planner) forbidden(r *hazards.Row) bool {
 		}
 	}
 	for _, id := range r.Rests {
-		if p.r.Contact(id) != nil && p.verdictOf(id) != sheet.WithinMeasured {
+		if !p.verdictOf(id).Holds() {
 			return true
 		}
 	}

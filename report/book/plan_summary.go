@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"standclear/hazards"
-	"standclear/limits/expr"
 	"standclear/limits/sheet"
+	"standclear/report/words"
 )
 
 // summaryState is the block that says how the document stands.
@@ -16,8 +16,8 @@ const summaryState = "state"
 func (p *planner) summary() *Sheet {
 	return &Sheet{ID: "summary", Name: "Summary",
 		About: "What stands against release, under which conditions it was judged, and who decides. Counts follow every edit; findings and open points are those of the last build.",
-		Blocks: []*Block{p.state(), p.counts("rows", "Hazard rows by status", p.r.Counts.Rows, p.countRows),
-			p.counts("checks", "Checks by verdict", p.r.Counts.Checks, p.countChecks), p.conditions(), p.findings(), p.open()}}
+		Blocks: []*Block{p.state(), p.counts("rows", "Hazard rows by status", p.r.Counts.Rows, words.Default().Rows, p.countRows),
+			p.counts("checks", "Checks by verdict", p.r.Counts.Checks, words.Default().Verdicts, p.countChecks), p.conditions(), p.findings(), p.open(), cautions()}}
 }
 
 func (p *planner) state() *Block {
@@ -27,9 +27,12 @@ func (p *planner) state() *Block {
 		b.Rows = append(b.Rows, &Row{ID: id, Cells: []Cell{show(label), value, show(note)}})
 	}
 	word := func(c Cell) Cell { c.Look = Word; return c }
-	add("document", "State of the document", word(calc(text(p.r.Document), p.documentFormula())), documentMeans[p.r.Document])
+	add("document", "State of the document", word(calc(text(p.r.Document), p.documentFormula())), "")
+	b.Rows[0].Cells[2] = calc(text(words.Default().Document.Of(p.r.Document).Means), documentMeans())
 	add("edited", "Inputs edited since it was built", calc(num(0), p.editedFormula()), "0 while the workbook stands as it was built")
-	add("again", "Findings and open points", word(calc(text("as built"), formula("IF(", edits(), `=0,"as built","`+againText+`")`))),
+	add("findings", "Findings", calc(num(float64(len(p.r.Findings))), countFilled("findings")), "rules of the trade that something breaks, listed below")
+	add("open", "Open points", calc(num(float64(len(p.r.Open))), countFilled("open")), "what is not known well enough, listed below")
+	add("again", "Findings and open points are", word(calc(text("as built"), formula("IF(", edits(), `=0,"as built","`+againText+`")`))),
 		"worked out by the program, not by formulas; take the edits home and build again")
 	add("built", "State as built", show(p.r.Document), "fingerprint "+p.r.Fingerprint)
 	for i, against := range p.against() {
@@ -37,17 +40,24 @@ func (p *planner) state() *Block {
 		if i == 0 {
 			label = "Stands against release"
 		}
-		b.Rows = append(b.Rows, &Row{ID: "against." + number(i+1), Cells: []Cell{show(label), {Value: text(against.id), Link: against.id}, show(against.why)}})
+		b.Rows = append(b.Rows, &Row{ID: "against." + number(i+1), Cells: []Cell{show(label), leads(against.id), show(against.why)}})
 	}
 	return b
 }
 
-// documentMeans says what a state of the document allows.
-var documentMeans = map[string]string{
-	hazards.NotReady:       "something stands against release, see below",
-	hazards.ReadyToMeasure: "nothing stands against release but measurements and tests that are still to come",
-	hazards.ReadyForReview: "nothing is left but the review",
-	hazards.Reviewed:       "reviewed; the signature covers the fingerprint of the document",
+// documentMeans says in words what the state of the document is.
+func documentMeans() Formula {
+	f := formula()
+	states := []string{hazards.NotReady, hazards.ReadyToMeasure, hazards.ReadyForReview, hazards.Reviewed}
+	for _, s := range states {
+		f = f.plus("IF(", own("value"), "="+quoted(s)+","+quoted(words.Default().Document.Of(s).Means)+",")
+	}
+	return f.plus(`""`, strings.Repeat(")", len(states)))
+}
+
+// countFilled counts the rows of a list.
+func countFilled(block string) Formula {
+	return formula("COUNTIF(", all(block, "message"), `,"?*")`)
 }
 
 type stand struct{ id, why string }
@@ -109,7 +119,7 @@ func (p *planner) countChecks(word string) Formula {
 // editedFormula counts the rows whose inputs were edited.
 func (p *planner) editedFormula() Formula {
 	f := formula("0")
-	blocks := []string{factsBlock, hazardsBlock, pointsBlock}
+	blocks := []string{factsBlock, wordsBlock, hazardsBlock, pointsBlock}
 	if len(p.r.Contacts) > 0 {
 		blocks = append(blocks, contactsBlock)
 	}
@@ -122,11 +132,11 @@ func (p *planner) editedFormula() Formula {
 	return f
 }
 
-func (p *planner) counts(id, title string, counts []hazards.Count, count func(string) Formula) *Block {
+func (p *planner) counts(id, title string, counts []hazards.Count, means words.Vocabulary, count func(string) Formula) *Block {
 	b := &Block{ID: "count-" + id, Title: title, Bare: true, Columns: []*Column{
-		{Key: refKey, Width: 30, Look: Label}, {Key: "value", Width: 24, Look: Count}}}
+		{Key: refKey, Width: 30, Look: Label}, {Key: "value", Width: 24, Look: Count}, {Key: "note", Width: 90}}}
 	for _, c := range counts {
-		b.Rows = append(b.Rows, &Row{ID: "count." + id + "." + c.Word, Cells: []Cell{show(c.Word), calc(num(float64(c.N)), count(c.Word))}})
+		b.Rows = append(b.Rows, &Row{ID: "count." + id + "." + c.Word, Cells: []Cell{show(c.Word), calc(num(float64(c.N)), count(c.Word)), show(means.Of(c.Word).Means)}})
 	}
 	return b
 }
@@ -181,7 +191,7 @@ func (p *planner) findings() *Block {
 		f := &p.r.Findings[i]
 		b.Rows = append(b.Rows, &Row{ID: "finding." + number(i+1), Link: f.About, Cells: []Cell{show(f.About), show(f.ID), show(sentence(f.Message, f.WayOut))}})
 	}
-	b.count("Findings", len(b.Rows))
+	b.named("Findings")
 	return b
 }
 
@@ -200,15 +210,23 @@ func (p *planner) open() *Block {
 		o := &p.r.Open[i]
 		b.Rows = append(b.Rows, &Row{ID: "open." + number(i+1), Link: o.About, Cells: []Cell{show(o.About), show(o.Kind), show(o.Message)}})
 	}
-	b.count("Open points", len(b.Rows))
+	b.named("Open points")
 	return b
 }
 
-// count puts the number of rows behind the title.
-func (b *Block) count(title string, n int) {
-	b.Title = title + ", " + number(n) + " as built"
-	if n == 0 {
-		b.Title = title
-		b.Rows = append(b.Rows, &Row{Cells: []Cell{{Value: expr.Value{Kind: expr.Text, Text: "none"}}}})
+// named gives a list of the last build its title. An empty one says so.
+func (b *Block) named(title string) {
+	b.Title = title + " as built"
+	if len(b.Rows) == 0 {
+		b.Rows = append(b.Rows, &Row{Cells: []Cell{show("none")}})
 	}
+}
+
+// cautions say what the workbook is and is not.
+func cautions() *Block {
+	b := &Block{ID: "cautions", Title: "To bear in mind", Bare: true, Columns: []*Column{{Key: refKey, Width: 30, Look: Wide}}}
+	for i, c := range words.Default().Cautions {
+		b.Rows = append(b.Rows, &Row{ID: "caution." + number(i+1), Cells: []Cell{show(c)}})
+	}
+	return b
 }

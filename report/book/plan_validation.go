@@ -55,8 +55,8 @@ func (p *planner) points() *Block {
 		{Key: "by", Head: "By", Width: 14, Edit: true},
 		{Key: "date", Head: "Date", Width: 11, Edit: true},
 		{Key: "note", Head: "Note", Width: 26, Edit: true},
-		{Key: "figures", Head: "Figures in the file", Width: 8, Look: Count, Hidden: true},
-		{Key: "planned", Head: "Planned by the program", Width: 8, Look: Count, Hidden: true},
+		{Key: "figures", Head: "Figures in the file", Width: 8, Look: Quiet, Hidden: true},
+		{Key: "planned", Head: "Planned by the program", Width: 8, Look: Quiet, Hidden: true},
 		{Key: "relied", Head: "An accepted row rests on it", Width: 8, Look: Count, Hidden: true, Formula: p.reliedFormula()},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true,
 			Watch: []string{"method", "outcome", "peak", "steady", "pressure", "speed", "stiffness", "tool", "part", "body_area", "clamped", "checksum"}},
@@ -76,26 +76,26 @@ func (p *planner) areaChoice() string {
 
 func (p *planner) pointRow(b *Block, pt *hazards.Point) *Row {
 	spec := pt.Spec
-	planned := 0.0
+	planned := ""
 	if spec == nil {
-		spec, planned = &file.Point{}, 1
+		spec, planned = &file.Point{}, "yes"
 	}
 	m := hazards.ProofMeasured(p.r, spec)
-	figures := 0.0
+	figures := ""
 	if spec.Force != nil || spec.Pressure != nil {
-		figures = 1
+		figures = "yes"
 	}
 	relied := 0.0
 	if p.relied[pt.ID] {
 		relied = 1
 	}
 	vals := map[string]Cell{
-		refKey: show(pt.ID), "of": {Value: text(pt.Of), Link: pt.Of}, "method": edit(text(pt.Method)), "state": live(text(pt.State)),
+		refKey: show(pt.ID), "of": leads(pt.Of), "method": edit(text(pt.Method)), "state": live(text(pt.State)),
 		"outcome": edit(text(spec.Outcome)), "peak": edit(optional(m.Peak)), "steady": edit(optional(m.Steady)), "pressure": edit(optional(m.Pressure)),
 		"speed": edit(positive(m.Speed)), "stiffness": edit(positive(m.Stiffness)), "tool": edit(text(spec.Tool)), "part": edit(text(spec.Part)),
 		"body_area": edit(text(spec.Area)), "clamped": edit(text(string(spec.Clamped))), "checksum": edit(text(spec.Checksum)), "pose": edit(text(spec.Pose)),
 		"limit": show(pt.Limit), "with": show(pt.With), "because": show(pt.Why), "by": edit(text(spec.By)), "date": edit(text(spec.Date)), "note": edit(text(spec.Note)),
-		"figures": {Value: num(figures)}, "planned": {Value: num(planned)}, "relied": live(num(relied)), changedKey: live(num(0)),
+		"figures": show(figures), "planned": show(planned), "relied": live(num(relied)), changedKey: live(num(0)),
 	}
 	row := &Row{ID: pt.ID, Cells: make([]Cell, len(b.Columns))}
 	for i, c := range b.Columns {
@@ -121,8 +121,8 @@ func (p *planner) pointState() Formula {
 		contact = formula("ISNUMBER(MATCH(", own("of"), ",", all(contactsBlock, idKey), ",0))")
 	}
 	released := formula("ISNUMBER(MATCH(", own("checksum"), ",", all(settingsBlock, "checksum"), ",0))")
-	return formula("IF(", own(idKey), `="","",IF(AND(`, own("planned"), "=1,", figures, "+COUNTIF(", own("outcome"), `,"?*")>0),"`+againText+`",IF(AND(`,
-		own("method"), `="force",`, contact, ",", own("figures"), "+", figures, ">0),", judged, ",IF(AND(",
+	return formula("IF(", own(idKey), `="","",IF(AND(`, own("planned"), `="yes",`, figures, "+COUNTIF(", own("outcome"), `,"?*")>0),"`+againText+`",IF(AND(`,
+		own("method"), `="force",`, contact, ",OR(", own("figures"), `="yes",`, figures, ">0)),", judged, ",IF(AND(",
 		own("checksum"), `<>"",`, own("outcome"), `<>"",NOT(`, released, `)),"out-of-date",IF(`, own("outcome"), `="met","passed",IF(`,
 		own("outcome"), `="not-met","failed",`, open, "))))))")
 }
@@ -219,8 +219,8 @@ func (p *planner) testRows() *Block {
 		}
 		s := t.point.State
 		accepts := t.row.Spec.Residual != nil && t.row.Spec.Residual.Decision == "accept"
-		b.Rows = append(b.Rows, &Row{ID: t.row.ID + " · " + t.point.ID, Cells: []Cell{show(t.row.ID + " · " + t.point.ID), {Value: text(t.row.ID), Link: t.row.ID},
-			{Value: text(t.point.ID), Link: t.point.ID}, live(text(s)), show(word),
+		b.Rows = append(b.Rows, &Row{ID: t.row.ID + " · " + t.point.ID, Cells: []Cell{show(t.row.ID + " · " + t.point.ID), leads(t.row.ID),
+			leads(t.point.ID), live(text(s)), show(word),
 			mark(t.counts && (s == hazards.PointFailed || s == hazards.PointOutOfDate), t.row.ID),
 			mark(t.counts && (s == hazards.PointPlanned || s == hazards.PointMissing), t.row.ID),
 			mark(accepts, t.point.ID)}})

@@ -14,7 +14,7 @@ import (
 func Plan(r *hazards.Result) *Book {
 	p := newPlanner(r)
 	h := r.File.Head
-	p.book = &Book{Title: h.Title, Number: h.Number, Revision: h.Revision, Date: h.Date,
+	p.book = &Book{Title: h.Title, Number: h.Number, Revision: h.Revision, Date: h.Date, State: r.Document,
 		Version: r.Version, Fingerprint: r.Fingerprint, Input: r.InputSHA256}
 	p.evidence()
 	p.findTests()
@@ -32,22 +32,23 @@ type planner struct {
 	r    *hazards.Result
 	book *Book
 
-	lists   []*Block          // lists of choices
-	listIDs map[string]string // their ids by content
-	sheets  []*sheet.Sheet    // calculation sheets in use, in the order of the library
-	users   map[string][]string
-	pairs   []*pair            // measurement and check, see plan_evidence.go
-	tests   []test             // row and point, see plan_validation.go
-	tables  map[string]bool    // tables in use
-	summed  map[string]Formula // sums of facts by their terms
-	relied  map[string]bool
-	testsOf map[*hazards.Row][]int
-	verdict map[string]sheet.Verdict // of contacts, checks and functions by id
-	kind    map[string]string        // of facts by path
+	lists     []*Block          // lists of choices
+	listIDs   map[string]string // their ids by content
+	sheets    []*sheet.Sheet    // calculation sheets in use, in the order of the library
+	users     map[string][]string
+	pairs     []*pair            // measurement and check, see plan_evidence.go
+	tests     []test             // row and point, see plan_validation.go
+	tables    map[string]bool    // tables in use
+	summed    map[string]Formula // sums of facts by their terms
+	tolerance Formula            // of a fact that comes from others
+	relied    map[string]bool
+	testsOf   map[*hazards.Row][]int
+	verdict   map[string]sheet.Verdict // of contacts, checks and functions by id
+	kind      map[string]string        // of facts by path
 }
 
 func newPlanner(r *hazards.Result) *planner {
-	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
+	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(", own("used"), "-", own("value"), `,"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
 		verdict: map[string]sheet.Verdict{}, kind: map[string]string{}}
 	used := map[*sheet.Sheet]bool{}
 	for i := range r.Checks {
@@ -163,10 +164,3 @@ func (p *planner) tablesInUse() []*table.Table {
 
 // joined lists ids in a cell.
 func joined(ids []string) string { return strings.Join(ids, ", ") }
-
-func first(ids []string) string {
-	if len(ids) == 0 {
-		return ""
-	}
-	return ids[0]
-}

@@ -96,6 +96,7 @@ func (p paint) style() excelize.Style {
 	if p.link {
 		st.Font.Color, st.Font.Underline = titleInk, "single"
 	}
+	st.Alignment.Horizontal = "left"
 	if !p.text {
 		st.Alignment.Horizontal, st.Alignment.Indent = "right", 1
 	}

@@ -31,7 +31,6 @@ type writer struct {
 	file   *excelize.File
 	styles styles
 	tint   []int // conditional styles, as tints
-	err    error
 }
 
 func (l *layout) write(out io.Writer) (err error) {
@@ -59,6 +58,9 @@ func (l *layout) write(out io.Writer) (err error) {
 	for _, s := range l.book.Sheets {
 		if err := w.sheet(s); err != nil {
 			return fmt.Errorf("sheet %s: %w", s.Name, err)
+		}
+		for _, b := range s.Blocks { // large plans are let go while the file grows
+			b.Rows = nil
 		}
 	}
 	if err := w.names(); err != nil {

@@ -1,9 +1,9 @@
 package book
 
 import (
-	"cmp"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 
@@ -205,31 +205,37 @@ func (w *sheetWriter) formula(p *place, r *Row, column int, t template) (string,
 		return own.in(w.row), err
 	}
 	if keys := p.block.Columns[column].Watch; keys != nil {
-		return w.watch(p, r, keys), nil
+		return w.watch(p, r, keys)
 	}
 	return t.in(w.row), nil
 }
 
 // watch tests that the cells that may be edited hold what was built in. A cell
-// with a formula of its own follows others, whose cells are watched.
-func (w *sheetWriter) watch(p *place, r *Row, keys []string) string {
+// that looks a value up holds it as long as nothing is typed over it.
+func (w *sheetWriter) watch(p *place, r *Row, keys []string) (string, error) {
 	f := []byte("IF(AND(TRUE()")
 	for _, key := range keys {
 		i := p.block.Column(key)
-		if i < 0 || i >= len(r.Cells) || !r.Cells[i].Edit || r.Cells[i].Live {
+		if i < 0 || i >= len(r.Cells) || !r.Cells[i].Edit {
 			continue
 		}
 		at := p.column[key] + strconv.Itoa(w.row)
-		switch v := r.Cells[i].Value; v.Kind {
-		case expr.Number:
+		switch v := r.Cells[i].Value; {
+		case r.Cells[i].Live:
+			look, err := w.resolve(p, r.Cells[i].Formula)
+			if err != nil {
+				return "", err
+			}
+			f = append(f, ","+at+"="+look.in(w.row)...)
+		case v.Kind == expr.Number:
 			f = append(f, ","+at+"="+plainNumber(v.Num)...)
-		case expr.Text:
+		case v.Kind == expr.Text:
 			f = append(f, ",EXACT("+at+","+quoted(v.Text)+")"...)
 		default:
 			f = append(f, ","+at+`=""`...)
 		}
 	}
-	return string(append(f, "),0,1)"...))
+	return string(append(f, "),0,1)"...)), nil
 }
 
 // id writes the hidden id of a row. A spare row takes the id that is typed.
@@ -268,8 +274,10 @@ const mostLinks = 3000
 
 // link notes where a cell leads.
 func (w *sheetWriter) link(column int, r *Row, cell Cell) bool {
-	id := cell.Link
-	if id == "" && column == 0 {
+	id := ""
+	if cell.Leads {
+		id, _, _ = strings.Cut(cell.Value.Text, ",")
+	} else if column == 0 {
 		id = r.Link
 	}
 	if id == "" {
@@ -299,47 +307,41 @@ func (w *sheetWriter) rules(p *place) {
 				w.words = append(w.words, letters+strconv.Itoa(p.first+k))
 			}
 		}
-		for _, r := range runs(p.block.Rows, i, c.Choice) {
-			at := fmt.Sprintf("%s%d:%s%d", letters, p.first+r.from, letters, p.first+r.to)
-			w.rule(r.choice, c.Bounds, at)
+		if c.Choice == "" && c.Bounds == nil {
+			continue
+		}
+		for _, r := range runs(p.block.Rows, i) {
+			w.rule(c, fmt.Sprintf("%s%d:%s%d", letters, p.first+r[0], letters, p.first+r[1]))
 		}
 	}
 }
 
-func (w *sheetWriter) rule(choice string, b *Bounds, at string) {
-	switch {
-	case choice != "":
-		if w.lists[choice] == nil {
-			w.order = append(w.order, choice)
+func (w *sheetWriter) rule(c *Column, at string) {
+	if c.Choice != "" {
+		if w.lists[c.Choice] == nil {
+			w.order = append(w.order, c.Choice)
 		}
-		w.lists[choice] = append(w.lists[choice], at)
-	case b != nil:
-		if w.bounds[*b] == nil {
-			w.sizes = append(w.sizes, *b)
-		}
-		w.bounds[*b] = append(w.bounds[*b], at)
+		w.lists[c.Choice] = append(w.lists[c.Choice], at)
+		return
 	}
+	if w.bounds[*c.Bounds] == nil {
+		w.sizes = append(w.sizes, *c.Bounds)
+	}
+	w.bounds[*c.Bounds] = append(w.bounds[*c.Bounds], at)
 }
 
-// run is a stretch of rows whose cells may be edited and have the same choices.
-type run struct {
-	from, to int
-	choice   string
-}
-
-// runs lists the stretches of a column.
-func runs(rows []*Row, column int, choice string) []run {
-	var out []run
+// runs lists the stretches of rows whose cell in a column may be edited.
+func runs(rows []*Row, column int) [][2]int {
+	var out [][2]int
 	for i, r := range rows {
 		if column >= len(r.Cells) || !r.Cells[column].Edit {
 			continue
 		}
-		c := cmp.Or(r.Cells[column].Choice, choice)
-		if n := len(out); n > 0 && out[n-1].to == i-1 && out[n-1].choice == c {
-			out[n-1].to = i
+		if n := len(out); n > 0 && out[n-1][1] == i-1 {
+			out[n-1][1] = i
 			continue
 		}
-		out = append(out, run{i, i, c})
+		out = append(out, [2]int{i, i})
 	}
 	return out
 }

@@ -107,7 +107,7 @@ func (w *sheetWriter) page() error {
 	}
 	b := w.book
 	footer := fmt.Sprintf("&L&8 %s, revision %s&C&8 %s&R&8 %s, page &P of &N", plain(b.Number, 40), plain(b.Revision, 20), short(b.Fingerprint), plain(w.sheet.Name, 31))
-	header := fmt.Sprintf("&L&B&10 %s – %s&B&R&8 %s, built as %s", plain(b.Title, 120), plain(w.sheet.Name, 31), b.Date, b.state())
+	header := fmt.Sprintf("&L&B&10 %s – %s&B&R&8 %s, built as %s", plain(b.Title, 120), plain(w.sheet.Name, 31), b.Date, b.State)
 	return w.file.SetHeaderFooter(w.sheet.Name, &excelize.HeaderFooterOptions{OddHeader: header, OddFooter: footer})
 }
 

@@ -121,7 +121,7 @@ func (w *sheetWriter) titles() error {
 	title := strings.Join([]string{b.Title, w.sheet.Name}, " – ")
 	state := formula(quoted(fmt.Sprintf("%s, revision %s, %s   ·   ", b.Number, b.Revision, b.Date)), "&",
 		Part{Ref: Ref{Kind: At, Block: summaryState, Row: "document", Key: "value"}})
-	text := fmt.Sprintf("%s, revision %s, %s   ·   %s", b.Number, b.Revision, b.Date, b.state())
+	text := fmt.Sprintf("%s, revision %s, %s   ·   %s", b.Number, b.Revision, b.Date, b.State)
 	if err := w.line(titleLine, "sheet:"+w.sheet.ID, title, nil, 13); err != nil {
 		return err
 	}
@@ -129,23 +129,6 @@ func (w *sheetWriter) titles() error {
 		return err
 	}
 	return w.line(noteLine, "", w.sheet.About, nil, bodySize)
-}
-
-// state is the state of the document as it stands on the first sheet.
-func (b *Book) state() string {
-	for _, s := range b.Sheets {
-		for _, bl := range s.Blocks {
-			if bl.ID != summaryState {
-				continue
-			}
-			for _, r := range bl.Rows {
-				if r.ID == "document" {
-					return r.Cells[bl.Column("value")].Value.Text
-				}
-			}
-		}
-	}
-	return ""
 }
 
 // line writes a line that runs over the columns.

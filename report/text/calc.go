@@ -16,19 +16,19 @@ import (
 func Calc(w io.Writer, o *sheet.Outcome) {
 	s := o.Sheet
 	fmt.Fprintf(w, "%s\n%s, %s\n\n", s.Title, s.ID, s.Standard)
-	Inputs(w, o)
-	Worked(w, o)
+	inputs(w, o)
+	worked(w, o)
 	fmt.Fprintf(w, "\nverdict: %s\n     why: %s\n", o.Verdict, o.Why)
 	if v := o.Value("use"); v.Given() {
-		fmt.Fprintf(w, "     use: %s of the limit\n", Percent(v.Num))
+		fmt.Fprintf(w, "     use: %s of the limit\n", percent(v.Num))
 	}
 	for _, n := range o.Notes() {
 		fmt.Fprintf(w, "    note: %s\n", n.Text)
 	}
 }
 
-// Inputs lists what was given.
-func Inputs(w io.Writer, o *sheet.Outcome) {
+// inputs lists what was given.
+func inputs(w io.Writer, o *sheet.Outcome) {
 	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
 	for _, c := range o.Sheet.Columns {
 		if v := o.Values[c.Slot]; v.Given() && (c.Role == sheet.Input || c.Role == sheet.Override) {
@@ -38,8 +38,8 @@ func Inputs(w io.Writer, o *sheet.Outcome) {
 	tw.Flush()
 }
 
-// Worked lists the worked lines.
-func Worked(w io.Writer, o *sheet.Outcome) {
+// worked lists the worked lines.
+func worked(w io.Writer, o *sheet.Outcome) {
 	for _, l := range o.Sheet.Worked(o) {
 		fmt.Fprintf(w, "\n%s  %s\n", l.Symbol, l.Means)
 		if l.Formula != "" {
@@ -70,8 +70,8 @@ func sourceLine(l sheet.Line) string {
 	return fmt.Sprintf("source: %s (%s)", l.Source, l.Standing)
 }
 
-// Percent writes a share, rounded up so that nothing over looks within.
-func Percent(x float64) string {
+// percent writes a share, rounded up so that nothing over looks within.
+func percent(x float64) string {
 	return quantity.Format(quantity.RoundUp(x*100, 0.1), 6) + " %"
 }
 
@@ -86,8 +86,8 @@ func Sheets(w io.Writer, lib *sheet.Library) {
 	fmt.Fprintln(w, "\nstanding: confirmed by two public sources or more; single: one; practice: common practice, no source; memory: known from memory only.\nchecks: published cases that the sheet is tested against.")
 }
 
-// Sheet explains one calculation: what it takes, how it works, where from.
-func Sheet(w io.Writer, s *sheet.Sheet) {
+// explainSheet explains one calculation: what it takes, how it works, where from.
+func explainSheet(w io.Writer, s *sheet.Sheet) {
 	fmt.Fprintf(w, "%s: %s\n%s (%s)\n\n%s\n\nTakes\n", s.ID, s.Title, s.Standard, s.Standing, wrap(s.About, 88))
 	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
 	seen := map[string]bool{}

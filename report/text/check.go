@@ -46,7 +46,7 @@ func checkTable(w io.Writer, r *hazards.Result) {
 		fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, id, c.Why)
 	}
 	for i := range r.Checks {
-		if c := &r.Checks[i]; c.Area == "" {
+		if c := &r.Checks[i]; r.Contact(c.Of) == nil {
 			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, c.Why)
 		}
 	}

@@ -67,7 +67,7 @@ func contact(w io.Writer, r *hazards.Result, c *hazards.Contact) {
 		if k.Shadow {
 			beside = " (beside, does not govern)"
 		}
-		fmt.Fprintf(w, "  %-14s %s %s%s\n", k.Verdict, k.ID, Percent(k.Outcome.Use()), beside)
+		fmt.Fprintf(w, "  %-14s %s %s%s\n", k.Verdict, k.ID, percent(k.Outcome.Use()), beside)
 	}
 	if c.Worst >= 0 {
 		fmt.Fprintln(w, "\nThe governing check")

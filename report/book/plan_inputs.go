@@ -1,0 +1,136 @@
+package book
+
+import (
+	"fmt"
+	"strconv"
+
+	"standclear/hazards"
+	"standclear/limits/expr"
+	"standclear/limits/sheet"
+)
+
+// inputsOf gives the inputs of a check by column.
+func inputsOf(c *hazards.Check) map[string]*hazards.Input {
+	out := make(map[string]*hazards.Input, len(c.Inputs))
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		if len(in.Members) == 0 {
+			out[in.Name] = in
+		}
+		for k := range in.Members {
+			out[in.Members[k].Name] = &in.Members[k]
+		}
+	}
+	return out
+}
+
+// inputCell is an input: typed in, or looked up where it is written once.
+// Typing over a look-up replaces it.
+func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v expr.Value, in *hazards.Input) Cell {
+	if sc.Name == "head" && p.contactOf(c) != nil {
+		return Cell{Value: v, Live: true, Edit: true, Formula: orBlank(find(contactsBlock, "head", quoted(c.Of)))}
+	}
+	if in == nil || !hasPath(in.Terms) {
+		return edit(v)
+	}
+	return Cell{Value: v, Live: true, Edit: true, Formula: p.termsOnce(in.Terms, in.Pick, col.Choice)}
+}
+
+func (p *planner) contactOf(c *hazards.Check) *hazards.Contact {
+	for i := range p.r.Contacts {
+		if p.r.Contacts[i].ID == c.Of {
+			return &p.r.Contacts[i]
+		}
+	}
+	return nil
+}
+
+func hasPath(terms []hazards.Term) bool {
+	for _, t := range terms {
+		if t.Path != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// termsOnce gives inputs that come from the same facts one formula.
+func (p *planner) termsOnce(terms []hazards.Term, pick, choices string) Formula {
+	key := fmt.Sprint(terms, pick, choices)
+	f, ok := p.summed[key]
+	if !ok {
+		f = p.terms(terms, pick, choices)
+		p.summed[key] = f
+	}
+	return f
+}
+
+// terms adds up facts of the cell and numbers, or picks the worst of them.
+// Anything absent makes the sum absent; a pick leaves out what is absent.
+func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
+	switch pick {
+	case hazards.PickWorst:
+		return p.worstWord(terms, choices)
+	case hazards.PickMax:
+		var list Formula
+		for i, t := range terms {
+			list = list.plus(comma(i), p.term(t))
+		}
+		return formula("IF(COUNT(", list, `)=0,"",MAX(`, list, "))")
+	}
+	if len(terms) == 1 && terms[0].Factor == 1 {
+		return formula("IFERROR(", p.term(terms[0]), `,"")`)
+	}
+	sum := formula("IFERROR(")
+	for i, t := range terms {
+		if i > 0 {
+			sum = append(sum, lit("+"))
+		}
+		sum = sum.plus(p.term(t))
+	}
+	return append(sum, lit(`,"")`))
+}
+
+func comma(i int) string {
+	if i == 0 {
+		return ""
+	}
+	return ","
+}
+
+func (p *planner) term(t hazards.Term) Formula { return p.termOf(t, "used") }
+
+// termOf takes a column of the fact that a term points at. What was measured
+// stands on the sheet Validation.
+func (p *planner) termOf(t hazards.Term, key string) Formula {
+	if t.Path == "" {
+		return formula(plainNumber(t.Value * t.Factor))
+	}
+	f := find(p.blockOf(t.Path), key, quoted(t.Path))
+	if p.kind[t.Path] == "point" {
+		f = p.pointValue(t.Path)
+	}
+	if t.Factor != 1 {
+		f = f.plus("*", plainNumber(t.Factor))
+	}
+	return f
+}
+
+// worstWord takes the word that stands last in the list of choices.
+func (p *planner) worstWord(terms []hazards.Term, choices string) Formula {
+	list := choiceRange(choices)
+	var places Formula
+	for i, t := range terms {
+		places = places.plus(comma(i), "IFERROR(MATCH(", p.term(t), ",", list, ",0),0)")
+	}
+	return formula("IF(MAX(", places, `)=0,"",INDEX(`, list, ",MAX(", places, ")))")
+}
+
+// plainNumber writes a number into a formula.
+func plainNumber(x float64) string {
+	s := strconv.FormatFloat(round15(x), 'G', -1, 64)
+	if x < 0 {
+		return "(" + s + ")"
+	}
+	return s
+}
