@@ -8,6 +8,7 @@ import (
 	"standclear/hazards/estimate"
 	"standclear/hazards/file"
 	"standclear/hazards/place"
+	"standclear/limits/expr"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
 	"standclear/limits/table"
@@ -76,6 +77,7 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 	w.r.Findings = Findings(w.r, opt.Findings)
 	w.r.Review = Reviews(w.r, opt.Places)
 	w.states(opt.Findings)
+	w.against()
 	w.open()
 	w.sources()
 	w.fingerprints()
@@ -93,5 +95,6 @@ type work struct {
 	r       *Result
 	ps      source.Problems
 
-	known map[string]*exact // facts by path
+	known   map[string]*exact // facts by path
+	scratch []expr.Value      // of a check that is tried with other inputs
 }

@@ -25,6 +25,9 @@ func (w *work) checks() {
 
 func (w *work) addCheck(c Check) {
 	c.evaluate()
+	if !c.Shadow {
+		w.probe(&c)
+	}
 	w.r.checks[c.ID] = len(w.r.Checks)
 	w.r.Checks = append(w.r.Checks, c)
 }
@@ -98,15 +101,18 @@ func (w *work) grid(robot *file.Robot, key string) (points []stopping.Point, pat
 var one = quantity.One
 
 // share gives a share as a number, 1 for 100 %. What a task asks for counts at
-// the upper end of its tolerance, what a measurement covers at the lower one.
+// the upper end of its tolerance, and in full where it is not stated; what a
+// measurement covers counts at the lower end, and not at all where it is not known.
 func (w *work) share(c *Check, a file.Amount, asked bool) float64 {
 	path := w.ix.PathOf(a)
 	x := w.known[path]
-	if x == nil || !x.ok {
-		return 1
-	}
-	if !asked {
+	switch known := x != nil && x.ok; {
+	case !asked && !known:
+		return 0
+	case !asked:
 		return in(x.value.Low(), one)
+	case !known:
+		return 1
 	}
 	c.shares = addOnce(c.shares, path)
 	return in(x.value.High(), one)

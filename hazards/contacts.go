@@ -7,6 +7,7 @@ import (
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
 	"standclear/limits/sheet"
+	"standclear/limits/source"
 )
 
 // Classes of a contact.
@@ -30,6 +31,7 @@ func (w *work) contacts() {
 		e.task, _ = found.(*file.Task)
 		*e.c = Contact{Spec: spec, ID: spec.ID, Task: spec.Task, Class: class(spec), Worst: -1}
 		e.c.Areas, e.c.Tools, e.c.Parts = w.bodyAreas(spec.Areas), e.tools(), e.parts()
+		e.findRobot()
 		e.expand()
 	}
 }
@@ -63,6 +65,7 @@ type expansion struct {
 	*work
 	spec *file.Contact
 	task *file.Task
+	arm  *file.Robot // whose mass moves, nil when there is none
 	c    *Contact
 }
 
@@ -166,7 +169,7 @@ func (e *expansion) inputs(c *Check) []Input {
 	if c.Sheet.ID == jawSheet {
 		put("F_grip", tool.GreatestForce)
 	} else {
-		if r := e.robot(); r != nil {
+		if r := e.arm; r != nil {
 			put("M", r.MovingMass)
 		}
 		list = append(list, e.load(c, tool, part)...)
@@ -261,17 +264,27 @@ func (w *work) part(id string) *file.Part {
 	return &file.Part{}
 }
 
-// robot is the one the contact names, the first of its task, or the only one there is.
-func (e *expansion) robot() *file.Robot {
-	id := e.spec.Robot
-	switch {
-	case id != "":
-	case e.task != nil && len(e.task.Robots) > 0:
-		id = e.task.Robots[0]
-	case len(e.a.Cell.Robots) == 1:
-		return &e.a.Cell.Robots[0]
+// findRobot finds the robot that the contact names, the one of its task, or the
+// only one there is. Of several the contact has to name one, since their masses differ.
+func (e *expansion) findRobot() {
+	ids := []string{e.spec.Robot}
+	if e.spec.Robot == "" {
+		if ids = nil; e.task != nil {
+			ids = e.task.Robots
+		}
+		if len(ids) == 0 {
+			for i := range e.a.Cell.Robots {
+				ids = append(ids, e.a.Cell.Robots[i].ID)
+			}
+		}
 	}
-	_, found, _, _ := e.a.Find(id)
-	r, _ := found.(*file.Robot)
-	return r
+	if len(ids) > 1 && e.c.Class != Jaws {
+		e.ps.Add(source.Problem{Pos: e.spec.Pos(), Message: "contact `" + e.spec.ID + "` names no robot, and there are " + count(len(ids), "robot"),
+			Expected: "`robot`, one of: " + source.Quoted(ids), Hint: "where several can touch, write a contact for each"})
+		return
+	}
+	for _, id := range ids {
+		_, found, _, _ := e.a.Find(id)
+		e.arm, _ = found.(*file.Robot)
+	}
 }

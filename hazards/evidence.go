@@ -30,7 +30,8 @@ func measured(p *file.Point) bool {
 
 // prove holds a check against the measurements of its contact. One above a limit
 // stands against any verdict; those within take the place of what the model says,
-// and not of an answer that is missing.
+// not of an answer that is missing, and not of a rule that stands besides the
+// model, such as the static push.
 func (w *work) prove(c *Check, points []*file.Point) {
 	if len(points) == 0 {
 		return
@@ -48,7 +49,7 @@ func (w *work) prove(c *Check, points []*file.Point) {
 			over = p.ID + ": " + o.Why
 		}
 	}
-	model := c.Verdict == sheet.WithinModel || c.Verdict == sheet.Over
+	model := c.Verdict == sheet.WithinModel || c.Verdict == sheet.Over && !c.Outcome.Firm
 	switch together := proof.Together(all); {
 	case together == sheet.Over:
 		c.Verdict, c.Why = sheet.Over, over
@@ -76,7 +77,39 @@ func (w *work) govern() {
 		if k.Class == Free && w.r.Checks[k.Worst].Sheet.ID == clampedSheet {
 			k.Why += "; judged as held, since no gap shows it free"
 		}
+		if open := w.unanswered(k); open != "" && k.Verdict.Holds() {
+			k.Verdict, k.Why = sheet.NotDecided, open
+		}
 	}
+}
+
+// unanswered is a question of a contact that nobody has answered and without
+// which its checks decide nothing.
+func (w *work) unanswered(k *Contact) string {
+	if k.Spec.Head == nil {
+		return "whether a head can be reached is not answered"
+	}
+	for _, id := range k.Tools {
+		if _, found, _, _ := w.a.Find(id); edgeless(found) {
+			return "the edges of " + id + " are not stated"
+		}
+	}
+	for _, id := range k.Parts {
+		if _, found, _, _ := w.a.Find(id); edgeless(found) {
+			return "the edges of " + id + " are not stated"
+		}
+	}
+	return ""
+}
+
+func edgeless(item any) bool {
+	switch item := item.(type) {
+	case *file.Tool:
+		return item.Edges == ""
+	case *file.Part:
+		return item.Edges == ""
+	}
+	return false
 }
 
 func worse(c, than *Check) bool {

@@ -19,17 +19,11 @@ type exact struct {
 	used    quantity.Quantity // the worse end, without tolerance
 	ok      bool              // it has a value
 	origin  string            // the weakest it comes from
+	ref     string            // where it is written, of a single value
 	doubts  []string          // paths of the assumed values it comes from
+	loose   []string          // paths whose tolerance is not counted, since no end of it is known to be the worse
+	ends    ends              // at which ends tolerances of what it adds up count
 	visited bool
-}
-
-// worseUp are the values whose greater end is the worse one, so that their
-// tolerance counts: limits of the safety configuration, what a contact takes
-// from them, and stop data.
-var worseUp = map[string]bool{
-	"setting.tcp_speed": true, "setting.elbow_speed": true, "setting.force": true,
-	"contact.speed": true, "contact.push": true,
-	"stopping.time": true, "stopping.distance": true,
 }
 
 // originRank puts origins in order, weakest first; that a value out of a data
@@ -106,10 +100,9 @@ func (w *work) resolve(path string) *exact {
 	}
 	x.visited = true
 	f := &w.r.Facts[x.fact]
-	up := worseUp[f.Kind+"."+f.Key]
 	x.ok = len(e.Amount.Terms) > 0
 	for i, t := range e.Amount.Terms {
-		value, used, ok := w.term(x, t, e.Origin, path, up)
+		value, used, ok := w.term(x, t, e)
 		if !ok {
 			x.ok = false
 			continue
@@ -125,46 +118,56 @@ func (w *work) resolve(path string) *exact {
 			f.Terms = append(f.Terms, Term{Value: in(used, e.Unit), Factor: 1})
 		}
 	}
-	w.describe(f, x, e.Unit, up)
+	if x.ends.against(e.Worse) {
+		w.opposed(e.Pos, "`"+path+"`", e.Worse)
+	}
+	if len(e.Amount.Terms) > 1 {
+		x.ref = ""
+	}
+	w.describe(f, x, e)
 	return x
 }
 
 // term gives one term of a fact and notes where it comes from.
-func (w *work) term(x *exact, t file.Term, origin, path string, up bool) (value, used quantity.Quantity, ok bool) {
+func (w *work) term(x *exact, t file.Term, e *file.Entry) (value, used quantity.Quantity, ok bool) {
 	if t.Path == "" {
-		x.origin = weaker(x.origin, origin)
-		if origin == file.Assumed {
-			x.doubts = addOnce(x.doubts, path)
+		x.origin, x.ref = weaker(x.origin, e.Origin), e.Ref
+		if e.Origin == file.Assumed {
+			x.doubts = addOnce(x.doubts, e.Path)
 		}
-		value, used = t.Quantity, t.Quantity
-		if up {
-			used = value.High()
+		used, at, counted := worst(t.Quantity, e.Worse)
+		if x.ends.join(at); !counted {
+			x.loose = addOnce(x.loose, e.Path)
 		}
-		used.Tol = nil
-		return value, used, true
+		return t.Quantity, used, true
 	}
 	y := w.resolve(t.Path)
 	if y == nil || !y.ok {
 		return value, used, false // a look-up in a stopping grid, whose value depends on the check
 	}
-	x.origin = weaker(x.origin, y.origin)
+	x.origin, x.ref = weaker(x.origin, y.origin), y.ref
+	x.ends.join(y.ends)
 	for _, d := range y.doubts {
 		x.doubts = addOnce(x.doubts, d)
+	}
+	for _, d := range y.loose {
+		x.loose = addOnce(x.loose, d)
 	}
 	return y.value, y.used, true
 }
 
-func (w *work) describe(f *Fact, x *exact, unit quantity.Unit, up bool) {
+func (w *work) describe(f *Fact, x *exact, e *file.Entry) {
+	f.Worse = e.Worse
 	if !x.ok {
 		return
 	}
 	f.Origin = x.origin
-	f.Value, f.Used, f.Exact = number(in(x.value, unit)), number(in(x.used, unit)), x.value.Canonical()
+	f.Value, f.Used, f.Exact = number(in(x.value, e.Unit)), number(in(x.used, e.Unit)), x.value.Canonical()
 	if x.value.Tol != nil {
-		f.HasTol, f.Tol = true, in(quantity.Quantity{Num: x.value.Tol, Unit: x.value.Unit}, unit)
+		f.HasTol, f.Tol = true, in(quantity.Quantity{Num: x.value.Tol, Unit: x.value.Unit}, e.Unit)
 	}
-	if f.Used != f.Value || up {
-		f.Worse = "up"
+	if f.Worse == "" && x.ends.up != x.ends.down { // what it leads to says
+		f.Worse = map[bool]string{true: Up, false: Down}[x.ends.up]
 	}
 }
 

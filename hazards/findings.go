@@ -49,7 +49,23 @@ func (w *FindingTexts) Get(id string) *FindingText {
 	return nil
 }
 
-// value is a number of a rule.
+// numbers are the numbers that rules in Go ask for.
+var numbers = map[string][]string{
+	"EV-07": {"share"},
+	"DI-08": {"detection", "distance", "fine_detection", "fine_distance"},
+}
+
+// lacking reports numbers that are not in the data; 0 instead of one would judge
+// by another rule.
+func (t *FindingText) lacking(ps *source.Problems) {
+	for _, name := range numbers[t.ID] {
+		if !slices.ContainsFunc(t.Values, func(v source.Entry[float64]) bool { return v.Key == name }) {
+			ps.Add(t.Node().Problem("rule `"+t.ID+"` lacks a number", "`"+name+"` under `values`", ""))
+		}
+	}
+}
+
+// value is a number of a rule, which loading has found to be there.
 func (w *FindingTexts) value(id, name string) float64 {
 	if t := w.Get(id); t != nil {
 		for _, v := range t.Values {
@@ -91,6 +107,7 @@ func LoadFindingTexts(fsys fs.FS) (*FindingTexts, []source.Problem) {
 		if !findingID.MatchString(t.ID) {
 			ps.Addf(st.Findings[i].Pos, "`%s` is no id of a rule; write a family and two digits, such as `EV-01`", t.ID)
 		}
+		t.lacking(&ps)
 		w.List = append(w.List, t)
 	}
 	kinds, problems := measure.Load(fsys)

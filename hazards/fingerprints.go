@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -42,12 +41,18 @@ func (w *work) fingerprints() {
 
 func hash(lines []string) string {
 	h := sha256.New()
+	var part [1 << 10]byte // the hash takes bytes; lines are gathered to copy them once
+	buf := part[:0]
 	for i, l := range lines {
 		if i > 0 {
-			io.WriteString(h, "\n")
+			buf = append(buf, '\n')
 		}
-		io.WriteString(h, l)
+		if buf = append(buf, l...); len(buf) > len(part)/2 {
+			h.Write(buf)
+			buf = buf[:0]
+		}
 	}
+	h.Write(buf)
 	return hex.EncodeToString(h.Sum(nil))
 }
 

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"strings"
 
 	"standclear/hazards/file"
@@ -13,7 +14,7 @@ import (
 // amount makes an input of an amount of the file. Its term is the fact under
 // which the amount itself stands, so that an edit of it is followed.
 func (w *work) amount(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
-	in := Input{Name: col.Name}
+	in := Input{Name: col.Name, worse: worseOf(col)}
 	var terms []file.Term
 	for _, a := range amounts {
 		if !a.Set {
@@ -43,42 +44,51 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 				continue
 			}
 		}
-		q, ok := w.used(in, t)
+		written, q, ok := w.used(in, t)
 		if !ok {
 			whole = false
 			continue
 		}
 		if q.Unit.Dim != col.Type.Unit.Dim || col.Type.Kind != expr.Number {
-			w.misfit(t.Pos, t.Width, "`"+written(t)+"`", col)
+			w.misfit(t.Pos, t.Width, "`"+w.asWritten([]file.Term{t})+"`", col)
 			return
 		}
 		in.Terms = append(in.Terms, termOf(t, q, w, col.Type.Unit))
+		in.spread.add(written, col.Type.Unit)
 		if i == 0 || total.Num == nil {
 			total = q
 		} else {
 			total, _ = total.Add(q) // of one dimension, as each fits the column
 		}
 	}
+	if len(terms) > 1 {
+		in.Ref = ""
+	}
 	if whole && total.Num != nil {
 		in.exact = total.Canonical()
-		w.put(in, col, number(inUnit(total, col)), terms[0], words(terms))
+		w.put(in, col, number(inUnit(total, col)), terms[0], w.asWritten(terms))
 	}
 }
 
-// used is the value of a term at its worse end.
-func (w *work) used(in *Input, t file.Term) (quantity.Quantity, bool) {
+// used is a term as written and its value at the worse end of its tolerance.
+func (w *work) used(in *Input, t file.Term) (written, used quantity.Quantity, ok bool) {
 	if t.Path == "" {
-		q := t.Quantity
-		q.Tol = nil
+		used, _, counted := worst(t.Quantity, in.worse)
+		if !counted {
+			in.loose = append(in.loose, t.Quantity.Text)
+		}
 		in.Origin = weaker(in.Origin, in.typed)
-		return q, true
+		return t.Quantity, used, true
 	}
 	x := w.known[t.Path]
 	if x == nil || !x.ok {
-		return quantity.Quantity{}, false
+		return written, used, false
 	}
-	in.Origin = weaker(in.Origin, x.origin)
-	return x.used, true
+	if x.ends.against(in.worse) {
+		w.opposed(t.Pos, "`"+t.Path+"`", in.worse)
+	}
+	in.Origin, in.Ref = weaker(in.Origin, x.origin), x.ref
+	return x.value, x.used, true
 }
 
 // put sets the value of an input after holding it against its physical bounds.
@@ -99,18 +109,33 @@ func termOf(t file.Term, q quantity.Quantity, w *work, unit quantity.Unit) Term 
 	return Term{Path: t.Path, Factor: factor(w.unitOf(t.Path), unit)}
 }
 
-// written is a term as it stands in the file.
-func written(t file.Term) string {
+// wording is a term as it stands in the file.
+func wording(t file.Term) string {
 	if t.Path != "" {
 		return t.Path
 	}
 	return t.Quantity.Text
 }
 
+// words are terms as they stand in the file.
 func words(terms []file.Term) string {
 	var out []string
 	for _, t := range terms {
-		out = append(out, written(t))
+		out = append(out, wording(t))
+	}
+	return strings.Join(out, " + ")
+}
+
+// asWritten is words for terms that an amount may have been turned into: the path
+// under which the amount itself stands says less than what is written there.
+func (w *work) asWritten(terms []file.Term) string {
+	var out []string
+	for _, t := range terms {
+		if e, ok := w.ix.Entry(t.Path); ok && e.Pos == t.Pos {
+			out = append(out, w.asWritten(e.Amount.Terms))
+			continue
+		}
+		out = append(out, wording(t))
 	}
 	return strings.Join(out, " + ")
 }
@@ -128,18 +153,18 @@ func (w *work) given(c *Check, e *source.Entry[file.Given], grid func(string) st
 	if col == nil {
 		names := c.Sheet.InputNames()
 		w.ps.Add(source.Problem{Pos: e.Pos, Width: len(name), Message: "sheet `" + c.Sheet.ID + "` has no input `" + name + "`",
-			Expected: "one of: " + quoted(names), Hint: didYouMean(name, names)})
+			Expected: "one of: " + source.Quoted(names), Hint: source.DidYouMean(name, names)})
 		return nil
 	}
-	if in, ok := w.one(col, g, grid); ok {
+	if in, ok := w.one(col, g, grid, worseOf(col)); ok {
 		return []Input{in}
 	}
 	return nil
 }
 
-// one makes an input of one value.
-func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string) (Input, bool) {
-	in := Input{Name: col.Name, Pos: g.Pos(), typed: typedOrigin(g)}
+// one makes an input of one value, which gets worse in a direction.
+func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string, worse string) (Input, bool) {
+	in := Input{Name: col.Name, Pos: g.Pos(), Ref: g.Ref, typed: typedOrigin(g), worse: worse}
 	switch {
 	case len(g.List) > 0:
 		w.misfit(g.Pos(), 1, "a list", col)
@@ -182,13 +207,10 @@ func (w *work) list(cols []*sheet.Column, name string, e *source.Entry[file.Give
 			Message: count(len(members), "value") + " for `" + name + "`", Expected: "at most " + count(len(cols), "value")})
 		return nil
 	}
-	out := Input{Name: name, Pos: g.Pos()}
-	for i := range members {
-		m := &members[i]
-		if m.From == "" {
-			m.From = g.From
-		}
-		in, ok := w.one(cols[i], m, grid)
+	out := Input{Name: name, Ref: g.Ref, Pos: g.Pos()}
+	for i, m := range members { // a copy, since the file is not ours to change
+		m.From, m.Ref = cmp.Or(m.From, g.From), cmp.Or(m.Ref, g.Ref)
+		in, ok := w.one(cols[i], &m, grid, worseOf(cols[i]))
 		if !ok {
 			return nil
 		}
@@ -208,22 +230,22 @@ func (in *Input) join(m Input) {
 	}
 }
 
-// ends makes two inputs of a range; one value stands for both ends.
+// ends makes two inputs of a range; one value stands for both ends, and its
+// tolerance makes it a range.
 func (w *work) ends(cols [2]*sheet.Column, e *source.Entry[file.Given], grid func(string) string) []Input {
 	g := &e.Value
-	if g.Range == nil {
-		lo, ok := w.one(cols[0], g, grid)
-		if !ok {
-			return nil
-		}
-		hi := lo
-		hi.Name = cols[1].Name
-		return []Input{lo, hi}
-	}
 	var out []Input
-	for i, q := range g.Range {
-		in := Input{Name: cols[i].Name, Pos: g.Pos(), typed: typedOrigin(g)}
-		w.sum(&in, cols[i], []file.Term{{Quantity: q, Pos: g.Pos(), Width: len([]rune(g.Text))}}, grid)
+	for i, worse := range []string{Down, Up} {
+		if g.Range == nil {
+			in, ok := w.one(cols[i], g, grid, worse)
+			if !ok {
+				return nil
+			}
+			out = append(out, in)
+			continue
+		}
+		in := Input{Name: cols[i].Name, Pos: g.Pos(), Ref: g.Ref, typed: typedOrigin(g), worse: worse}
+		w.sum(&in, cols[i], []file.Term{{Quantity: g.Range[i], Pos: g.Pos(), Width: len([]rune(g.Text))}}, grid)
 		out = append(out, in)
 	}
 	return out

@@ -1,8 +1,6 @@
 package hazards
 
 import (
-	"strings"
-
 	"standclear/hazards/file"
 	"standclear/hazards/place"
 	"standclear/limits/quantity"
@@ -68,7 +66,7 @@ func (w *work) impossible(pos source.Pos, width int, found string, col *sheet.Co
 // wrongChoice reports a word that is none of the choices of a column.
 func (w *work) wrongChoice(pos source.Pos, found string, col *sheet.Column) {
 	w.ps.Add(source.Problem{Pos: pos, Width: len([]rune(found)), Message: "found `" + found + "` for " + inputName(col),
-		Expected: "one of: " + quoted(col.Choice), Hint: didYouMean(found, col.Choice)})
+		Expected: "one of: " + source.Quoted(col.Choice), Hint: source.DidYouMean(found, col.Choice)})
 }
 
 // userName is what a user calls an input.
@@ -87,27 +85,6 @@ func unitWords(u quantity.Unit) string {
 		return "a plain number"
 	}
 	return "a quantity in " + u.Name
-}
-
-// mostNames is how many names a message lists; more do not help a reader.
-const mostNames = 24
-
-func quoted(names []string) string {
-	more := ""
-	if len(names) > mostNames {
-		names, more = names[:mostNames], " …"
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	return "`" + strings.Join(names, "`, `") + "`" + more
-}
-
-func didYouMean(word string, names []string) string {
-	if near := source.Nearest(word, names); near != "" {
-		return "did you mean `" + near + "`?"
-	}
-	return ""
 }
 
 func has(list []string, word string) bool {

@@ -57,6 +57,7 @@ type Result struct {
 	Points   []Point
 	Findings []Finding
 	Open     []OpenPoint
+	Against  []Stand // what stands against release, worst first
 	Review   []ReviewItem
 	Sources  []SourceUse
 
@@ -102,6 +103,12 @@ type Count struct {
 	N    int
 }
 
+// Directions in which a value gets worse.
+const (
+	Up   = "up"   // the greater, the worse
+	Down = "down" // the smaller, the worse
+)
+
 // Fact is one value of the cell that other places point at by Path: every
 // quantity of the file, and the edges of tools and parts as texts.
 type Fact struct {
@@ -118,7 +125,7 @@ type Fact struct {
 	Origin string     // measured, datasheet, standard, assumed, configuration
 	Ref    string
 	Pos    source.Pos
-	Worse  string // "up": the greater end is the worse one; "": Used equals Value
+	Worse  string // Up, Down: the end of a tolerance that counts; "": none does
 	Exact  string // canonical exact text, for evidence
 	Terms  []Term // of a path or a sum: what Used adds up; empty: typed in
 }
@@ -174,10 +181,14 @@ type Input struct {
 	Pick    string       // how Terms make the value: "" added up, "max" the greatest, "worst" the worst edge
 	Origin  string       // the weakest of its terms; "" for words
 	Text    string       // as written, for words
+	Ref     string       // where the value is written, of a single term or of numbers typed in
 	Pos     source.Pos
 
-	typed string // origin of the numbers typed in, "" when there are none
-	exact string // canonical exact text of the value
+	typed  string   // origin of the numbers typed in, "" when there are none
+	exact  string   // canonical exact text of the value
+	loose  []string // tolerances typed in that are not counted, as written
+	worse  string   // direction in which the value gets worse, "" when not known
+	spread spread
 }
 
 // Ways in which the terms of an input make its value.
@@ -256,7 +267,7 @@ type Finding struct {
 
 // OpenPoint is something that is not known well enough.
 type OpenPoint struct {
-	Kind    string // assumed, memory, single, override, estimate, not-decided, needs-copy
+	Kind    string // assumed, tolerance, memory, practice, override, estimate, not-decided, needs-copy
 	About   string // path, check or table cell
 	Message string
 	Pos     source.Pos

@@ -56,13 +56,13 @@ func (w *work) estimate(scores source.Map[file.Score]) Estimate {
 		f := m.Factor(s.Key)
 		if f == nil {
 			w.ps.Add(source.Problem{Pos: s.Pos, Width: len(s.Key), Message: "method `" + m.ID + "` has no factor `" + s.Key + "`",
-				Expected: "one of: " + quoted(m.FactorIDs()), Hint: didYouMean(s.Key, m.FactorIDs())})
+				Expected: "one of: " + source.Quoted(m.FactorIDs()), Hint: source.DidYouMean(s.Key, m.FactorIDs())})
 			continue
 		}
 		v, ok := m.Read(f, s.Value.Text)
 		if !ok {
 			w.ps.Add(source.Problem{Pos: s.Value.Pos(), Width: len(s.Value.Text), Message: "found `" + s.Value.Text + "` for " + f.ID,
-				Expected: "a score of " + f.Title + ": " + quoted(f.ScoreNames()), Hint: didYouMean(s.Value.Text, f.ScoreNames())})
+				Expected: "a score of " + f.Title + ": " + source.Quoted(f.ScoreNames()), Hint: source.DidYouMean(s.Value.Text, f.ScoreNames())})
 			continue
 		}
 		for j := range m.Factors {

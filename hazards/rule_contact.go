@@ -185,7 +185,7 @@ func (f *finder) greatestForce(tool string) bool {
 func (f *finder) variantsLeftOut(c *Contact) {
 	_, found, _, _ := f.r.File.Find(c.Task)
 	task, ok := found.(*file.Task)
-	if !ok || c.Class == Jaws || c.Spec.Reason != "" {
+	if !ok || c.Class == Jaws || c.Spec.WhyThese != "" {
 		return
 	}
 	out := append(without(task.Tools, c.Tools), without(task.Parts, c.Parts)...)

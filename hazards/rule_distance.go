@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"standclear/hazards/file"
+	"standclear/limits/expr"
 	"standclear/limits/quantity"
 	"standclear/limits/source"
 )
@@ -27,7 +28,9 @@ func (f *finder) distances() {
 		d.stopData()
 		d.separation()
 		d.heights()
+		d.compared()
 	}
+	f.speedShares()
 	f.brakes()
 }
 
@@ -87,6 +90,22 @@ func (d *distance) curtain() {
 	}
 	d.answer("DI-03", "under", "reaching under is not answered", "it can be reached under")
 	d.answer("DI-04", "behind", "standing behind is not answered", "a person can stand behind it unseen")
+	d.copied()
+}
+
+// copied: the supplement taken is not less than the one worked out for the task.
+func (d *distance) copied() {
+	taken := d.value("C_RO")
+	if taken == nil || d.c.Sheet.ID == "reach-over" {
+		return
+	}
+	for i := range d.r.Checks {
+		o := &d.r.Checks[i]
+		worked := o.Outcome.Value("C_RO")
+		if o.Sheet.ID == "reach-over" && o.Task == d.c.Task && worked.Given() && taken.Value.Num < worked.Num {
+			d.say("DI-16", "C_RO", "taken", quantity.Format(taken.Value.Num, 6), "other", o.ID, "worked", quantity.Format(worked.Num, 6))
+		}
+	}
 }
 
 func (d *distance) answer(id, name, open, yes string) {
@@ -236,6 +255,50 @@ func (d *distance) heights() {
 			d.say("DI-14", "a", "height", g.Text)
 		}
 	}
+}
+
+// compared: a permitted speed is held against the speed the robot is set to.
+func (d *distance) compared() {
+	if d.c.Sheet.ID == "ssm-speed" && d.takes("v") && d.given("v") == nil {
+		d.say("DI-18", "")
+	}
+}
+
+// speedShares: the share of speed of a task, by which stop data are chosen, is
+// not less than the share of the limit that the task is released with.
+func (f *finder) speedShares() {
+	ix := f.r.File.Index()
+	for i := range f.r.File.Tasks {
+		t := &f.r.File.Tasks[i]
+		share, robot, limit := amountIn(ix, t.Speed, "%", nil), f.robotOf(t), f.limitOf(t)
+		if share == nil || robot == nil || limit == nil {
+			continue
+		}
+		what := "the greatest speed of " + robot.ID + " is not stated"
+		if top := amountIn(ix, robot.GreatestSpeed, "mm/s", quantity.Quantity.Low); top != nil {
+			if *limit <= *share/100**top || expr.Equal(*limit, *share/100**top) {
+				continue
+			}
+			what = quantity.Format(*limit, 6) + " mm/s is more than " + quantity.Format(*share, 6) + " % of " + quantity.Format(*top, 6) + " mm/s"
+		}
+		f.raise("DI-17", t.ID, t.At("speed"), "task", t.ID, "setting", t.Setting, "what", what)
+	}
+}
+
+func (f *finder) robotOf(t *file.Task) *file.Robot {
+	id, _, _ := strings.Cut(t.Setting, ".")
+	_, found, _, _ := f.r.File.Find(id)
+	r, _ := found.(*file.Robot)
+	return r
+}
+
+// limitOf is the speed limit that a task is released with, its tolerance
+// included; nil where it has none.
+func (f *finder) limitOf(t *file.Task) *float64 {
+	if x := f.r.Fact(t.Setting + ".tcp_speed"); x != nil && x.Used.Given() {
+		return &x.Used.Num
+	}
+	return nil
 }
 
 // brakes: where a stopping grid is used, something finds worn brakes.

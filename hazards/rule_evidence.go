@@ -21,6 +21,7 @@ func (f *finder) evidence() {
 	}
 	for i := range f.r.Contacts {
 		f.unsetLimits(&f.r.Contacts[i])
+		f.borrowed(&f.r.Contacts[i])
 	}
 	f.settings()
 }
@@ -187,6 +188,24 @@ func (f *finder) unset(c *Contact, key string, a file.Amount) {
 	}
 	if how != "" {
 		f.raise("EV-04", c.ID, c.Spec.At(key), "key", key, "contact", c.ID, "how", how)
+	}
+}
+
+// borrowed: speed and push come from the safety configuration of the task.
+func (f *finder) borrowed(c *Contact) {
+	_, found, _, _ := f.r.File.Find(c.Task)
+	task, ok := found.(*file.Task)
+	if !ok || task.Setting == "" || c.Class == Jaws || c.Spec.WhySetting != "" {
+		return
+	}
+	for _, key := range []string{"speed", "push"} {
+		a := c.Spec.Speed
+		if key == "push" {
+			a = c.Spec.Push
+		}
+		if s := settingOf(f.r.File, a); s != nil && task.Setting != s.ID && !strings.HasSuffix(task.Setting, "."+s.ID) {
+			f.raise("EV-10", c.ID, c.Spec.At(key), "contact", c.ID, "key", key, "taken", s.ID, "task", task.ID, "setting", task.Setting)
+		}
 	}
 }
 

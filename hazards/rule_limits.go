@@ -7,12 +7,33 @@ func (f *finder) limits() {
 	f.misuses()
 	f.people()
 	f.limitsOfUse()
+	f.detached()
 }
 
 func (f *finder) misuses() {
 	for i := range f.r.File.Limits.Use.Misuses {
 		if m := &f.r.File.Limits.Use.Misuses[i]; len(m.AnsweredBy) == 0 {
 			f.raise("LI-01", m.ID, positionOf(m.Item), "misuse", m.ID)
+		}
+	}
+}
+
+// detached: what does not hold is looked at in a row.
+func (f *finder) detached() {
+	rested := map[string]bool{}
+	for i := range f.r.Rows {
+		for _, id := range f.r.Rows[i].Rests {
+			rested[id] = true
+		}
+	}
+	for i := range f.r.Contacts {
+		if c := &f.r.Contacts[i]; !c.Verdict.Holds() && !rested[c.ID] {
+			f.raise("LI-04", c.ID, positionOf(c.Spec.Item), "check", c.ID, "verdict", string(c.Verdict))
+		}
+	}
+	for i := range f.r.Checks {
+		if c := &f.r.Checks[i]; f.r.Contact(c.Of) == nil && !c.Verdict.Holds() && !rested[c.ID] {
+			f.raise("LI-04", c.ID, c.Pos, "check", c.ID, "verdict", string(c.Verdict))
 		}
 	}
 }

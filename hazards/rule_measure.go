@@ -22,7 +22,7 @@ func (f *finder) measures() {
 				f.credit(row, m, k)
 			}
 		}
-		f.severity(row)
+		f.lowered(row)
 		f.informationAlone(row)
 	}
 }
@@ -71,28 +71,33 @@ func (f *finder) proofs(row *Row, m *file.Measure) []string {
 	return list
 }
 
-// severity: it falls only by a measure that changes what hits.
-func (f *finder) severity(row *Row) {
+// lowered: a score falls only by a measure that lowers its factor.
+func (f *finder) lowered(row *Row) {
 	if f.r.Method == nil {
 		return
 	}
-	for i := range row.Spec.Measures {
-		m := &row.Spec.Measures[i]
-		if k := f.w.Kinds.Get(m.Kind); k != nil && k.Lowers(estimate.Severity) && has(m.Lowers, estimate.Severity) {
-			return
-		}
-	}
 	for i := range f.r.Method.Factors {
 		factor := &f.r.Method.Factors[i]
-		if factor.Lowers != estimate.Severity || i >= len(row.Before.Scores) || i >= len(row.After.Scores) {
+		if i >= len(row.Before.Scores) || i >= len(row.After.Scores) || f.claimed(row, factor.Lowers) {
 			continue
 		}
 		before, after := f.rank(row, i, false), f.rank(row, i, true)
 		if before >= 0 && after > before {
-			f.raise("ME-02", row.ID, row.Spec.KeyPos("after"), "row", row.ID,
+			f.raise("ME-02", row.ID, row.Spec.KeyPos("after"), "row", row.ID, "factor", factor.ID, "what", factor.Lowers,
 				"before", factor.Scores[before].Score, "after", factor.Scores[after].Score)
 		}
 	}
+}
+
+// claimed tells whether a measure of the row lowers this, and its kind can.
+func (f *finder) claimed(row *Row, what string) bool {
+	for i := range row.Spec.Measures {
+		m := &row.Spec.Measures[i]
+		if k := f.w.Kinds.Get(m.Kind); k != nil && k.Lowers(what) && has(m.Lowers, what) {
+			return true
+		}
+	}
+	return false
 }
 
 // rank is the place of a score among those of its factor, worst first; -1 where

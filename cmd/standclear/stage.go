@@ -23,7 +23,7 @@ type stage struct {
 	files []staged
 }
 
-type staged struct{ aside, target, sum string }
+type staged struct{ aside, target, sum, old string }
 
 // write writes the outputs aside, all at once, and gives the SHA-256 of each by
 // its name.
@@ -85,21 +85,42 @@ func guarded(write func(io.Writer) error, w io.Writer) (err error) {
 	return write(w)
 }
 
-// commit puts every file in its place. The workbook, first of all, goes last:
-// the JSON names the workbook it belongs to, so a half-way stop leaves a
-// workbook that counts as edited and is not overwritten by chance.
+// commit puts every file in its place, or leaves all the old ones. The workbook,
+// first of all, goes last: the JSON names the workbook it belongs to, so a
+// half-way stop leaves a workbook that counts as edited and is not overwritten
+// by chance.
 func (s *stage) commit() error {
 	for i := len(s.files) - 1; i >= 0; i-- {
-		if err := os.Rename(s.files[i].aside, s.files[i].target); err != nil {
+		f := &s.files[i]
+		old := f.aside + ".old"
+		if os.Link(f.target, old) == nil { // nothing to keep, or a file system without links
+			f.old = old
+		}
+		if err := os.Rename(f.aside, f.target); err != nil {
+			s.restore(i + 1)
 			return err
 		}
 	}
 	return nil
 }
 
+// restore puts the old files back, from the given one on.
+func (s *stage) restore(from int) {
+	for _, f := range s.files[from:] {
+		if f.old != "" {
+			os.Rename(f.old, f.target)
+		} else {
+			os.Remove(f.target)
+		}
+	}
+}
+
 // discard removes what is still aside.
 func (s *stage) discard() {
 	for _, f := range s.files {
 		os.Remove(f.aside) // already renamed: nothing there
+		if f.old != "" {
+			os.Remove(f.old)
+		}
 	}
 }

@@ -40,10 +40,11 @@ type Robot struct {
 	source.Item
 	ID              string     `yaml:"id,required" means:"unique id"`
 	Name            string     `yaml:"name" means:"what it is, without a brand"`
-	RatedPayload    Amount     `yaml:"rated_payload" unit:"kg" means:"rated payload"`
+	GreatestSpeed   Amount     `yaml:"greatest_speed" unit:"mm/s" worse:"down" means:"greatest speed of the tool, to which shares of speed refer"`
+	RatedPayload    Amount     `yaml:"rated_payload" unit:"kg" worse:"down" means:"rated payload"`
 	Reach           Amount     `yaml:"reach" unit:"mm" means:"reach of the flange"`
-	InputResponse   Amount     `yaml:"input_response" unit:"s" means:"time from a safety input to the start of the stop"`
-	MovingMass      Amount     `yaml:"moving_mass" unit:"kg" means:"mass of the moving parts M"`
+	InputResponse   Amount     `yaml:"input_response" unit:"s" worse:"up" means:"time from a safety input to the start of the stop"`
+	MovingMass      Amount     `yaml:"moving_mass" unit:"kg" worse:"up" means:"mass of the moving parts M"`
 	Settings        []Setting  `yaml:"settings" means:"safety configurations as released"`
 	Stopping        []Stopping `yaml:"stopping" means:"grid of stopping times and distances"`
 	BrakesMonitored YesNo      `yaml:"brakes_monitored" means:"yes: the robot finds worn brakes by itself"`
@@ -58,9 +59,9 @@ type Setting struct {
 	Mode       string   `yaml:"mode" ref:"mode" means:"id of the mode it belongs to"`
 	Checksum   string   `yaml:"checksum" means:"checksum of the safety configuration"`
 	Version    string   `yaml:"version" means:"version of the controller software"`
-	TCPSpeed   Amount   `yaml:"tcp_speed" unit:"mm/s" means:"speed limit at the tool, with its tolerance"`
-	ElbowSpeed Amount   `yaml:"elbow_speed" unit:"mm/s" means:"speed limit at the elbow, with its tolerance"`
-	Force      Amount   `yaml:"force" unit:"N" means:"force limit, with its tolerance"`
+	TCPSpeed   Amount   `yaml:"tcp_speed" unit:"mm/s" worse:"up" means:"speed limit at the tool, with its tolerance"`
+	ElbowSpeed Amount   `yaml:"elbow_speed" unit:"mm/s" worse:"up" means:"speed limit at the elbow, with its tolerance"`
+	Force      Amount   `yaml:"force" unit:"N" worse:"up" means:"force limit, with its tolerance"`
 	Planes     []string `yaml:"planes" means:"planes the robot keeps within"`
 }
 
@@ -69,11 +70,11 @@ type Stopping struct {
 	source.Item
 	ID       string `yaml:"id,required" means:"unique id"`
 	Category string `yaml:"category,required" choice:"0|1|2" means:"stop category, IEC 60204-1"`
-	Load     Amount `yaml:"load,required" unit:"%" means:"share of the rated load"`
-	Speed    Amount `yaml:"speed,required" unit:"%" means:"share of the greatest speed"`
-	Reach    Amount `yaml:"reach,required" unit:"%" means:"share of the greatest reach"`
-	Time     Amount `yaml:"time,required" unit:"s" means:"stopping time"`
-	Distance Amount `yaml:"distance" unit:"mm" means:"stopping distance"`
+	Load     Amount `yaml:"load,required" unit:"%" worse:"down" means:"share of the rated load"`
+	Speed    Amount `yaml:"speed,required" unit:"%" worse:"down" means:"share of the greatest speed"`
+	Reach    Amount `yaml:"reach,required" unit:"%" worse:"down" means:"share of the greatest reach"`
+	Time     Amount `yaml:"time,required" unit:"s" worse:"up" means:"stopping time"`
+	Distance Amount `yaml:"distance" unit:"mm" worse:"up" means:"stopping distance"`
 	From     string `yaml:"from" choice:"measured|datasheet|standard|assumed" means:"origin of time and distance"`
 	Ref      string `yaml:"ref" means:"where it is written"`
 }
@@ -92,12 +93,12 @@ type Tool struct {
 	ID            string `yaml:"id,required" means:"unique id"`
 	Kind          string `yaml:"kind,required" choice:"parallel-jaw|angular-jaw|vacuum|magnet|screwdriver|camera|handle|knife|other" means:"kind of tool"`
 	What          string `yaml:"what" means:"what it is, without a brand"`
-	Mass          Amount `yaml:"mass,required" unit:"kg" means:"mass of the tool"`
-	GreatestForce Amount `yaml:"greatest_force" unit:"N" means:"greatest force the drive can give, whatever its set value"`
+	Mass          Amount `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the tool"`
+	GreatestForce Amount `yaml:"greatest_force" unit:"N" worse:"up" means:"greatest force the drive can give, whatever its set value"`
 	OnPowerLoss   string `yaml:"on_power_loss" choice:"holds|releases|unknown" means:"what it does when power or air is lost"`
 	Edges         string `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
 	LeastRadius   Amount `yaml:"least_radius" unit:"mm" means:"least radius of what can touch a person"`
-	Temperature   Amount `yaml:"temperature" unit:"degC" means:"temperature of what can touch a person"`
+	Temperature   Amount `yaml:"temperature" unit:"degC" worse:"up" means:"temperature of what can touch a person"`
 }
 
 // Part is a work piece.
@@ -105,9 +106,9 @@ type Part struct {
 	source.Item
 	ID          string `yaml:"id,required" means:"unique id"`
 	What        string `yaml:"what" means:"what it is"`
-	Mass        Amount `yaml:"mass,required" unit:"kg" means:"mass of the part"`
+	Mass        Amount `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the part"`
 	Edges       string `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
-	Temperature Amount `yaml:"temperature" unit:"degC" means:"temperature"`
+	Temperature Amount `yaml:"temperature" unit:"degC" worse:"up" means:"temperature"`
 }
 
 // Safeguard is a protective device, guard or stop.
@@ -116,12 +117,12 @@ type Safeguard struct {
 	ID             string `yaml:"id,required" means:"unique id"`
 	Kind           string `yaml:"kind,required" choice:"light-curtain|light-beams|area-scanner|mat|interlocked-guard|fixed-guard|two-hand|emergency-stop|enabling-device|other" means:"kind of safeguard"`
 	What           string `yaml:"what" means:"what it is and where"`
-	Detection      Amount `yaml:"detection" unit:"mm" means:"detection capability d"`
+	Detection      Amount `yaml:"detection" unit:"mm" worse:"up" means:"detection capability d"`
 	Height         Amount `yaml:"height" unit:"mm" means:"height of the detection plane above the floor"`
 	UpperEdge      Amount `yaml:"upper_edge" unit:"mm" means:"height of the upper edge of a detection zone"`
 	LowerEdge      Amount `yaml:"lower_edge" unit:"mm" means:"height of the lower edge of a detection zone"`
-	Response       Amount `yaml:"response" unit:"s" means:"response time"`
-	Supplement     Amount `yaml:"supplement" unit:"mm" means:"measurement supplement from the device manual"`
+	Response       Amount `yaml:"response" unit:"s" worse:"up" means:"response time"`
+	Supplement     Amount `yaml:"supplement" unit:"mm" worse:"up" means:"measurement supplement from the device manual"`
 	ResolutionNote string `yaml:"resolution_note" means:"note on the resolution"`
 	StartsCycle    YesNo  `yaml:"starts_cycle" means:"yes: clearing it starts the cycle"`
 }
@@ -151,7 +152,7 @@ type Required struct {
 type FunctionPart struct {
 	source.Item
 	Uses     string `yaml:"uses,required" means:"id of the device or robot, or words for what has no id"`
-	PFH      Amount `yaml:"pfh" unit:"1" below:"1" means:"probability of dangerous failure per hour"`
+	PFH      Amount `yaml:"pfh" unit:"1" below:"1" worse:"up" means:"probability of dangerous failure per hour"`
 	Level    string `yaml:"level" choice:"a|b|c|d|e" means:"performance level"`
 	Category string `yaml:"category" choice:"B|1|2|3|4" means:"category"`
 }

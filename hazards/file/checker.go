@@ -1,7 +1,6 @@
 package file
 
 import (
-	"reflect"
 	"slices"
 	"strings"
 
@@ -11,24 +10,21 @@ import (
 // checker looks at what was read. It is silent where reading had something to
 // say already, since a second message about one slip only confuses.
 type checker struct {
-	a      *Assessment
-	fields []field
-	ix     *Index
-	ps     *source.Problems
-	said   map[source.Pos]bool
-	broken map[string]bool // kinds whose list could not be read
+	a       *Assessment
+	records []*record
+	ix      *Index
+	ps      *source.Problems
+	said    map[source.Pos]bool
+	broken  map[string]bool // kinds whose list could not be read
 }
 
 func newChecker(a *Assessment, ps *source.Problems) *checker {
-	c := &checker{a: a, fields: fieldsOf(a), ps: ps, said: map[source.Pos]bool{}, broken: map[string]bool{}}
-	c.ix = newIndex(c.fields)
+	c := &checker{a: a, records: recordsOf(a), ps: ps, said: map[source.Pos]bool{}, broken: map[string]bool{}}
+	c.ix = newIndex(c.records)
 	for _, p := range ps.List() {
 		c.said[p.Pos] = true
 	}
-	for _, f := range c.fields {
-		if f.value.Kind() != reflect.Slice {
-			continue
-		}
+	for f := range fields(c.records, func(k *keyInfo) bool { return k.slice }) {
 		if kind, ok := kinds[f.value.Type().Elem()]; ok && f.unreadable(c) {
 			c.broken[kind] = true
 		}
@@ -40,10 +36,10 @@ func newChecker(a *Assessment, ps *source.Problems) *checker {
 // references to its items prove nothing.
 func (f field) unreadable(c *checker) bool {
 	switch {
-	case f.owner == nil:
+	case f.at.owner == nil:
 		return !strings.HasPrefix(f.at.path, "limits_of_use") // the only section that may be left out; nothing points into it
 	case f.node == nil:
-		return f.must || slices.ContainsFunc(f.owner.Pairs, func(p source.Pair) bool { return c.said[p.Key.Pos] })
+		return f.must || slices.ContainsFunc(f.at.owner.Pairs, func(p source.Pair) bool { return c.said[p.Key.Pos] })
 	}
 	return f.node.Kind != source.List
 }
@@ -51,9 +47,6 @@ func (f field) unreadable(c *checker) bool {
 // mostProblems is where following references ends: a file with so many slips
 // is mended in several rounds.
 const mostProblems = 200
-
-// mostNear is how many names are searched for a near one.
-const mostNear = 2000
 
 func (c *checker) full() bool { return c.ps.Len() >= mostProblems }
 
@@ -69,27 +62,4 @@ func (c *checker) addAt(t Term, message, expected, hint string) {
 	if !c.said[t.Pos] {
 		c.ps.Add(source.Problem{Pos: t.Pos, Width: t.Width, Message: message, Expected: expected, Hint: hint})
 	}
-}
-
-// didYouMean is the hint for the nearest of the names, "" when none is near.
-func didYouMean(word string, names []string) string {
-	if near := source.Nearest(word, names[:min(len(names), mostNear)]); near != "" {
-		return "did you mean `" + near + "`?"
-	}
-	return ""
-}
-
-// mostNames is how many names a message lists; more do not help a reader.
-const mostNames = 24
-
-// quoted lists names in a message.
-func quoted(names []string) string {
-	more := ""
-	if len(names) > mostNames {
-		names, more = names[:mostNames], " …"
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	return "`" + strings.Join(names, "`, `") + "`" + more
 }

@@ -3,6 +3,7 @@ package file
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"standclear/limits/source"
@@ -14,8 +15,8 @@ const reserved = "stopping"
 // ids checks that ids are well written and unique in the whole file.
 func (c *checker) ids() {
 	first := map[string]*source.Node{}
-	for _, f := range c.fields {
-		if f.key != "id" || f.node == nil || f.node.Kind != source.Scalar || f.node.Null {
+	for f := range fields(c.records, isID) {
+		if f.node == nil || f.node.Kind != source.Scalar || f.node.Null {
 			continue
 		}
 		id := f.node.Value
@@ -56,22 +57,24 @@ func idHint(id string) string {
 
 // references checks that every reference leads to an item of the right kind.
 func (c *checker) references() {
-	for _, f := range c.fields {
-		kinds := f.tag.Get("ref")
-		if kinds == "" {
-			continue
-		}
-		seen := map[string]bool{}
-		for _, n := range f.scalars() {
-			c.reference(n, strings.Split(kinds, "|"))
-			if seen[n.Value] {
+	for f := range fields(c.records, func(k *keyInfo) bool { return k.ref != nil }) {
+		list := f.scalars()
+		for i, n := range list {
+			c.reference(n, f.ref)
+			if twice(list, i) {
 				c.add(n, "`"+clip(n.Value)+"` stands twice in this list", "each id once", "delete one of them")
 			}
-			seen[n.Value] = true
 		}
 	}
 	c.uses()
 }
+
+// twice tells whether a text of a list stood there before.
+func twice(list []*source.Node, i int) bool {
+	return slices.ContainsFunc(list[:i], func(n *source.Node) bool { return n.Value == list[i].Value })
+}
+
+func isID(k *keyInfo) bool { return k.name == "id" }
 
 func (c *checker) reference(n *source.Node, allowed []string) {
 	if allowed[0] == "setting" {
@@ -90,9 +93,9 @@ func (c *checker) reference(n *source.Node, allowed []string) {
 	expected := "the id of " + kindList(allowed)
 	names := c.ix.IDs(allowed...)
 	if len(names) > 0 {
-		expected += ": " + quoted(names)
+		expected += ": " + source.Quoted(names)
 	}
-	hint := didYouMean(n.Value, names)
+	hint := source.DidYouMean(n.Value, names)
 	if it != nil {
 		c.add(n, fmt.Sprintf("`%s` is %s (%d:%d)", n.Value, kindWords[it.kind], it.node.Pos.Line, it.node.Pos.Col), expected, hint)
 		return
@@ -128,9 +131,9 @@ func (c *checker) setting(n *source.Node) {
 	}
 	expected := "a setting of a robot, written robot.setting"
 	if len(paths) > 0 {
-		expected += ": " + quoted(paths)
+		expected += ": " + source.Quoted(paths)
 	}
-	hint := didYouMean(n.Value, paths)
+	hint := source.DidYouMean(n.Value, paths)
 	if it := c.ix.items[n.Value]; it != nil && it.kind == "setting" {
 		hint = "did you mean `" + it.path + "`?"
 	}
@@ -141,15 +144,15 @@ func (c *checker) setting(n *source.Node) {
 // what has no id. One word close to an id is taken for a slip.
 func (c *checker) uses() {
 	allowed := []string{"safeguard", "robot", "machine", "tool"}
-	for _, f := range c.fields {
+	for f := range fields(c.records, func(k *keyInfo) bool { return k.name == "uses" }) {
 		n := f.node
-		if f.key != "uses" || f.value.Kind() != reflect.String || n == nil || n.Kind != source.Scalar || c.full() {
+		if f.value.Kind() != reflect.String || n == nil || n.Kind != source.Scalar || c.full() {
 			continue
 		}
 		names := c.ix.IDs(allowed...)
 		if it := c.ix.items[n.Value]; it != nil {
 			c.reference(n, allowed)
-		} else if hint := didYouMean(n.Value, names); hint != "" && !strings.Contains(n.Value, " ") {
+		} else if hint := source.DidYouMean(n.Value, names); hint != "" && !strings.Contains(n.Value, " ") {
 			c.add(n, "no item has the id `"+clip(n.Value)+"`", "the id of "+kindList(allowed)+", or words for what has no id",
 				hint+" If not, describe it in two words or more.")
 		}

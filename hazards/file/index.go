@@ -19,6 +19,7 @@ type Entry struct {
 	Key    string // last part of the path, tcp_speed
 	Means  string // what it is, in words
 	Unit   quantity.Unit
+	Worse  string // "up" or "down": the end of a tolerance that is the worse one wherever it is used; "": not known
 	Origin string // measured, datasheet, standard, assumed or configuration; "" where it holds only paths
 	Ref    string // where it is written
 	Amount *Amount
@@ -90,16 +91,16 @@ func (ix *Index) IDs(kinds ...string) []string {
 
 // newIndex puts every id and amount into an index. Of items with the same id
 // the first is found.
-func newIndex(fields []field) *Index {
+func newIndex(records []*record) *Index {
 	ix := &Index{byPath: map[string]*Entry{}, byNode: map[*source.Node]*Entry{}, items: map[string]*item{}}
-	for _, f := range fields {
+	for f := range fields(records, isIndexed) {
 		switch v := f.value.Addr().Interface().(type) {
 		case *Amount:
-			ix.add(f, f.at.join(f.key), v)
+			ix.add(f, f.at.join(f.name), v)
 		case *[]Corner:
 			ix.addCorners(f, *v)
 		case *string:
-			if f.key == "id" && *v != "" && ix.items[*v] == nil {
+			if f.name == "id" && *v != "" && ix.items[*v] == nil {
 				ix.items[*v] = &item{f.at.kind, f.at.path, f.at.item, f.node}
 				ix.ids = append(ix.ids, *v)
 			}
@@ -115,6 +116,10 @@ func newIndex(fields []field) *Index {
 	return ix
 }
 
+func isIndexed(k *keyInfo) bool {
+	return k.of == reflect.TypeFor[Amount]() || k.of == reflect.TypeFor[[]Corner]() || isID(k)
+}
+
 // add puts in one amount that is written in the file.
 func (ix *Index) add(f field, at place, a *Amount) {
 	if a.Node() == nil {
@@ -123,7 +128,7 @@ func (ix *Index) add(f field, at place, a *Amount) {
 	e := &Entry{
 		Path: at.path, Item: at.id, Kind: at.kind, Key: at.path[strings.LastIndex(at.path, ".")+1:],
 		Means: f.tag.Get("means"), Unit: mustUnit(f.tag.Get("unit")), Amount: a, Pos: a.Pos(),
-		signed: f.tag.Get("signed") != "",
+		Worse: f.tag.Get("worse"), signed: f.tag.Get("signed") != "",
 	}
 	if limit := f.tag.Get("below"); limit != "" {
 		q := mustQuantity(limit)

@@ -46,21 +46,20 @@ func (k Known) of(tag string) (names []string, what string) {
 // entries, editions.
 func (a *Assessment) CheckNames(k Known) []source.Problem {
 	var ps source.Problems
-	for _, f := range fieldsOf(a) {
-		names, what := k.of(f.tag.Get("known"))
+	for f := range fields(recordsOf(a), func(k *keyInfo) bool { return k.known != "" }) {
+		names, what := k.of(f.known)
 		if names == nil {
 			continue
 		}
-		seen := map[string]bool{}
-		for _, n := range f.scalars() {
+		list := f.scalars()
+		for i, n := range list {
 			switch {
 			case !slices.Contains(names, n.Value):
 				ps.Add(n.Problem("`"+clip(n.Value)+"` is not "+what+" that is known here",
-					"one of: "+quoted(names), didYouMean(n.Value, names)))
-			case seen[n.Value]:
+					"one of: "+source.Quoted(names), source.DidYouMean(n.Value, names)))
+			case twice(list, i):
 				ps.Add(n.Problem("`"+n.Value+"` stands twice in this list", "each name once", "delete one of them"))
 			}
-			seen[n.Value] = true
 		}
 	}
 	return ps.List()

@@ -33,9 +33,9 @@ func (c *checker) path(t Term) (u quantity.Unit, ok bool) {
 	if len(c.broken) > 0 {
 		return quantity.Unit{}, false
 	}
-	hint := didYouMean(t.Path, c.ix.paths())
+	hint := source.DidYouMean(t.Path, c.ix.paths())
 	if hint == "" {
-		hint = didYouMean(id, c.ix.ids)
+		hint = source.DidYouMean(id, c.ix.ids)
 	}
 	c.addAt(t, "no item has the id `"+id+"`, where the path `"+clip(t.Path)+"` begins",
 		"the path of a value, such as `jaws.mass` or `arm.bench.tcp_speed`", hint)
@@ -48,13 +48,13 @@ func (c *checker) keyPath(t Term, id, key string, it *item) {
 	found := fmt.Sprintf("%s `%s` has no value `%s`", strings.TrimPrefix(strings.TrimPrefix(kindWords[it.kind], "a "), "an "), id, clip(key))
 	expected := "the path of a value"
 	if len(own) > 0 {
-		expected = "a value of it: " + quoted(own)
+		expected = "a value of it: " + source.Quoted(own)
 	}
-	hint := didYouMean(t.Path, own)
+	hint := source.DidYouMean(t.Path, own)
 	switch possible := keysOf(it.value); {
 	case it.path != id: // arm.bench for bench
 		own = c.ix.paths(it.path + ".")
-		hint = didYouMean(it.path+"."+key, own)
+		hint = source.DidYouMean(it.path+"."+key, own)
 		found = fmt.Sprintf("`%s` is %s and its path begins with the robot", id, kindWords[it.kind])
 	case c.saidWithin(it):
 		return
@@ -71,14 +71,14 @@ func (c *checker) keyPath(t Term, id, key string, it *item) {
 // saidWithin says whether a key of an item was refused or missing; the value
 // then has its message already.
 func (c *checker) saidWithin(it *item) bool {
-	for _, f := range c.fields {
-		if f.key != "id" || f.node != it.node {
+	for f := range fields(c.records, isID) {
+		if f.node != it.node {
 			continue
 		}
-		if c.said[f.owner.Pos] {
+		if c.said[f.at.owner.Pos] {
 			return true
 		}
-		for _, p := range f.owner.Pairs {
+		for _, p := range f.at.owner.Pairs {
 			if c.said[p.Key.Pos] {
 				return true
 			}
@@ -99,7 +99,7 @@ func (c *checker) gridPath(t Term, id, key string) (quantity.Unit, bool) {
 	case !isRobot && c.broken["robot"], c.broken["stopping"]:
 		return quantity.Unit{}, false
 	case !isRobot:
-		problem, hint = "`"+id+"` is not a robot", didYouMean(id, c.ix.IDs("robot"))
+		problem, hint = "`"+id+"` is not a robot", source.DidYouMean(id, c.ix.IDs("robot"))
 	case len(robot.Stopping) == 0:
 		problem, hint = "robot `"+id+"` has no stopping grid", "write its points under `stopping` of the robot"
 	case key == "distance" && !robot.Stopping[0].Distance.Set:

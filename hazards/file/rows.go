@@ -16,9 +16,9 @@ type Task struct {
 	Tools    []string `yaml:"tools" ref:"tool" means:"ids of the tools"`
 	Parts    []string `yaml:"parts" ref:"part" means:"ids of the parts"`
 	Setting  string   `yaml:"setting" ref:"setting" means:"safety configuration, as robot.setting"`
-	Load     Amount   `yaml:"load" unit:"%" means:"share of the rated load, for the stopping grid"`
-	Speed    Amount   `yaml:"speed" unit:"%" means:"share of the greatest speed, for the stopping grid"`
-	Reach    Amount   `yaml:"reach" unit:"%" means:"share of the greatest reach, for the stopping grid"`
+	Load     Amount   `yaml:"load" unit:"%" worse:"up" means:"share of the rated load, for the stopping grid"`
+	Speed    Amount   `yaml:"speed" unit:"%" worse:"up" means:"share of the greatest speed, for the stopping grid"`
+	Reach    Amount   `yaml:"reach" unit:"%" worse:"up" means:"share of the greatest reach, for the stopping grid"`
 	Note     string   `yaml:"note" means:"note"`
 }
 
@@ -26,22 +26,24 @@ type Task struct {
 // to a check for each body area, tool and part; the worst governs.
 type Contact struct {
 	source.Item
-	ID      string   `yaml:"id,required" means:"unique id"`
-	Task    string   `yaml:"task,required" ref:"task" means:"id of the task"`
-	Where   string   `yaml:"where,required" means:"what touches whom, and where"`
-	Clamped *Clamped `yaml:"clamped" means:"the body part is held against something"`
-	Free    *Free    `yaml:"free" means:"the body part can move away"`
-	Jaws    *Jaws    `yaml:"jaws" means:"the body part is between the jaws of a gripper"`
-	Areas   []string `yaml:"areas,required" known:"area|region" means:"body regions or body areas that can be there"`
-	Reason  string   `yaml:"reason" means:"why areas of a region are left out"`
-	Area    Amount   `yaml:"area" unit:"cm2" means:"contact area A of tool or part"`
-	Head    *Head01  `yaml:"head" means:"can it reach a head"`
-	Speed   Amount   `yaml:"speed" unit:"mm/s" means:"speed, usually the path of a safety setting"`
-	Push    Amount   `yaml:"push" unit:"N" means:"static push, usually the path of a force limit"`
-	Tools   []string `yaml:"tools" ref:"tool" means:"tools, if not all of the task"`
-	Parts   []string `yaml:"parts" ref:"part" means:"parts, if not all of the task; none: []"`
-	Robot   string   `yaml:"robot" ref:"robot" means:"robot, if the task has several"`
-	Padding *Padding `yaml:"padding" means:"padding on tool or robot"`
+	ID         string   `yaml:"id,required" means:"unique id"`
+	Task       string   `yaml:"task,required" ref:"task" means:"id of the task"`
+	Where      string   `yaml:"where,required" means:"what touches whom, and where"`
+	Clamped    *Clamped `yaml:"clamped" means:"the body part is held against something"`
+	Free       *Free    `yaml:"free" means:"the body part can move away"`
+	Jaws       *Jaws    `yaml:"jaws" means:"the body part is between the jaws of a gripper"`
+	Areas      []string `yaml:"areas,required" known:"area|region" means:"body regions or body areas that can be there"`
+	Reason     string   `yaml:"reason" means:"why areas of a region are left out"`
+	WhyThese   string   `yaml:"why_these" means:"why tools or parts of the task are left out"`
+	WhySetting string   `yaml:"why_setting" means:"why the contact takes another safety configuration than its task"`
+	Area       Amount   `yaml:"area" unit:"cm2" worse:"down" means:"contact area A of tool or part"`
+	Head       *Head01  `yaml:"head" example:"{reach: no, because: …}" means:"can it reach a head"`
+	Speed      Amount   `yaml:"speed" unit:"mm/s" worse:"up" means:"speed, usually the path of a safety setting"`
+	Push       Amount   `yaml:"push" unit:"N" worse:"up" means:"static push, usually the path of a force limit"`
+	Tools      []string `yaml:"tools" ref:"tool" means:"tools, if not all of the task"`
+	Parts      []string `yaml:"parts" ref:"part" means:"parts, if not all of the task; none: []"`
+	Robot      string   `yaml:"robot" ref:"robot" means:"robot, if the task has several"`
+	Padding    *Padding `yaml:"padding" means:"padding on tool or robot"`
 }
 
 // Clamped names the counter-surface.
@@ -53,7 +55,7 @@ type Clamped struct {
 // Free claims that the body part can move away; the gap shows it.
 type Free struct {
 	source.Item
-	Gap     Amount `yaml:"gap" unit:"mm" means:"gap to the nearest counter-surface"`
+	Gap     Amount `yaml:"gap" unit:"mm" worse:"down" means:"gap to the nearest counter-surface"`
 	Because string `yaml:"because" means:"what shows it"`
 }
 
@@ -74,7 +76,7 @@ type Head01 struct {
 type Padding struct {
 	source.Item
 	Stiffness Amount `yaml:"stiffness,required" unit:"N/mm" means:"k_pad"`
-	Travel    Amount `yaml:"travel,required" unit:"mm" means:"travel until it bottoms out, s_pad"`
+	Travel    Amount `yaml:"travel,required" unit:"mm" worse:"down" means:"travel until it bottoms out, s_pad"`
 }
 
 // Check is one calculation that is not a contact.

@@ -3,7 +3,6 @@ package file
 import (
 	"fmt"
 	"io/fs"
-	"reflect"
 	"strings"
 	"time"
 
@@ -12,12 +11,12 @@ import (
 
 // shapes checks what the types alone cannot say.
 func (c *checker) shapes() {
-	for _, f := range c.fields {
-		if f.must && f.tag.Get("empty") == "" && f.isEmptyList() {
-			c.add(f.node, "the list `"+f.key+"` is empty", "at least one ("+f.tag.Get("means")+")", "")
+	for f := range fields(c.records, func(k *keyInfo) bool { return k.form != "" || k.must && k.slice && !k.empty }) {
+		if f.must && !f.empty && f.isEmptyList() {
+			c.add(f.node, "the list `"+f.name+"` is empty", "at least one ("+f.tag.Get("means")+")", "")
 		}
 		for _, n := range f.scalars() {
-			switch f.tag.Get("form") {
+			switch f.form {
 			case "date":
 				c.date(n)
 			case "inside":
@@ -37,7 +36,7 @@ func (c *checker) shapes() {
 }
 
 func (f field) isEmptyList() bool {
-	return f.value.Kind() == reflect.Slice && f.node != nil && f.node.Kind == source.List && len(f.node.Items) == 0
+	return f.slice && f.node != nil && f.node.Kind == source.List && len(f.node.Items) == 0
 }
 
 // Dates before or after these years are slips of the pen.

@@ -1,9 +1,11 @@
 package file
 
 import (
+	"iter"
 	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 
 	"standclear/limits/source"
 )
@@ -39,15 +41,72 @@ func (p place) enter(kind, id string, item any) place {
 	return p
 }
 
+// record is one struct of the assessment.
+type record struct {
+	place
+	owner *source.Node // the mapping it was read from, nil when that is missing
+	value reflect.Value
+	keys  []keyInfo // of its type
+}
+
+// keyInfo is what the type says about one key of a struct.
+type keyInfo struct {
+	name  string
+	must  bool // the key is required
+	empty bool // its list may be empty
+	index int  // of the field
+	slice bool
+	ref   []string // kinds of items it points at
+	known string   // names of the library it asks for
+	form  string
+	of    reflect.Type
+	tag   reflect.StructTag
+}
+
 // field is one key of one struct, written or not.
 type field struct {
-	at    place
-	key   string
-	must  bool // the key is required
-	tag   reflect.StructTag
+	*keyInfo
+	at    *record
 	node  *source.Node // its value, nil when not written
-	owner *source.Node // the mapping it stands in, nil when that is missing
 	value reflect.Value
+}
+
+// fields gives the fields of records whose key is wanted.
+func fields(records []*record, wanted func(*keyInfo) bool) iter.Seq[field] {
+	return func(yield func(field) bool) {
+		for _, r := range records {
+			for i := range r.keys {
+				if k := &r.keys[i]; wanted(k) && !yield(field{k, r, r.owner.Get(k.name), r.value.Field(k.index)}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+var keyCache sync.Map // reflect.Type to []keyInfo
+
+// keysOfType reads the tags of a type once.
+func keysOfType(t reflect.Type) []keyInfo {
+	if keys, ok := keyCache.Load(t); ok {
+		return keys.([]keyInfo)
+	}
+	var keys []keyInfo
+	for i := range t.NumField() {
+		tag := t.Field(i).Tag
+		name, option, _ := strings.Cut(tag.Get("yaml"), ",")
+		if name == "" {
+			continue
+		}
+		k := keyInfo{name: name, must: option == "required", empty: tag.Get("empty") != "", index: i, known: tag.Get("known"),
+			form: tag.Get("form"), of: t.Field(i).Type, tag: tag, slice: t.Field(i).Type.Kind() == reflect.Slice}
+		if kinds := tag.Get("ref"); kinds != "" {
+			k.ref = strings.Split(kinds, "|")
+		}
+		keys = append(keys, k)
+	}
+	keyCache.Store(t, keys)
+	return keys
 }
 
 // kinds are the items with ids by type.
@@ -75,44 +134,42 @@ var leaves = map[reflect.Type]bool{
 	reflect.TypeFor[Amount](): true, reflect.TypeFor[Given](): true, reflect.TypeFor[Score](): true,
 }
 
-// fieldsOf lists every field of the assessment, struct by struct.
-func fieldsOf(a *Assessment) []field {
+// recordsOf lists every struct of the assessment.
+func recordsOf(a *Assessment) []*record {
 	var w walker
 	w.visit(reflect.ValueOf(a).Elem(), place{})
 	return w.list
 }
 
-type walker struct{ list []field }
+type walker struct{ list []*record }
 
-// visit lists the fields of a struct and of all below it.
+// visit lists a struct and all below it.
 func (w *walker) visit(v reflect.Value, at place) {
-	owner := v.FieldByName("Item").Interface().(source.Item).Node()
 	if kind, ok := kinds[v.Type()]; ok {
 		at = at.enter(kind, v.FieldByName("ID").String(), v.Addr().Interface())
 	}
-	for i := range v.NumField() {
-		tag := v.Type().Field(i).Tag
-		key, option, _ := strings.Cut(tag.Get("yaml"), ",")
-		if key == "" {
-			continue
-		}
-		w.list = append(w.list, field{at, key, option == "required", tag, owner.Get(key), owner, v.Field(i)})
-		w.descend(v.Field(i), at.join(key))
+	r := &record{at, v.Addr().Interface().(interface{ Node() *source.Node }).Node(), v, keysOfType(v.Type())}
+	w.list = append(w.list, r)
+	for i := range r.keys {
+		w.descend(v.Field(r.keys[i].index), at, r.keys[i].name)
 	}
 }
 
-func (w *walker) descend(v reflect.Value, at place) {
+// descend visits what stands under a key.
+func (w *walker) descend(v reflect.Value, at place, key string) {
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			w.descend(v.Elem(), at)
+			w.descend(v.Elem(), at, key)
 		}
 	case reflect.Struct:
 		if !leaves[v.Type()] {
-			w.visit(v, at)
+			w.visit(v, at.join(key))
 		}
 	case reflect.Slice:
-		w.items(v, at)
+		if v.Len() > 0 {
+			w.items(v, at.join(key))
+		}
 	}
 }
 
@@ -139,9 +196,9 @@ func (f field) scalars() []*source.Node {
 	switch {
 	case f.node == nil || f.node.Null:
 		return nil
-	case f.node.Kind == source.Scalar && f.value.Kind() != reflect.Slice:
+	case f.node.Kind == source.Scalar && !f.slice:
 		return []*source.Node{f.node}
-	case f.node.Kind == source.List && f.value.Kind() == reflect.Slice:
+	case f.node.Kind == source.List && f.slice:
 		var list []*source.Node
 		for _, n := range f.node.Items {
 			if n.Kind == source.Scalar && !n.Null {

@@ -74,7 +74,7 @@ const row = `  - id: H-%d
     before: {Se: %d, Fr: 5, Pr: %d, Av: 3}
     measures:
       - {id: H-%d-1, step: safeguard, kind: force-and-speed-limit, what: setting bench, lowers: [severity], shown_by: [%s]}
-      - {id: H-%d-2, step: information, kind: training, what: keep hands off the plate, why_not_earlier: tins must reach the plate}
+      - {id: H-%d-2, step: information, kind: training, what: keep hands off the plate, lowers: [occurrence], why_not_earlier: tins must reach the plate}
     after: {Se: 1, Fr: 5, Pr: %d, Av: 3}
     residual: {decision: accept, by: N. Ito, role: plant safety, date: 2026-09-14, why: bruise at most, inform: {manual: section 6, to: [setter-up]}}
 `
@@ -107,6 +107,7 @@ cell:
     - {id: automatic, selection: key}
   robots:
     - id: arm
+      greatest_speed: {is: 1000 mm/s, from: datasheet}
       rated_payload: {is: 4 kg, from: datasheet}
       input_response: {is: 0.012 s, from: datasheet}
       moving_mass: {is: 15.6 kg, from: datasheet}

@@ -14,6 +14,7 @@ type Outcome struct {
 	Values  []expr.Value // by slot
 	Verdict Verdict
 	Why     string
+	Firm    bool // no measurement overrules the verdict
 }
 
 // Blank gives a row of values with the constants in place. Put inputs at the
@@ -45,7 +46,7 @@ func (s *Sheet) Evaluate(vals []expr.Value) Outcome {
 	n := 0
 	for i, r := range s.rules {
 		if r.test(vals) {
-			n, o.Verdict, o.Why = i+1, r.verdict, r.because
+			n, o.Verdict, o.Why, o.Firm = i+1, r.verdict, r.because, r.firm
 			break
 		}
 	}

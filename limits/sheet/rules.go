@@ -24,7 +24,7 @@ func (b *builder) rules() {
 	for i := range b.st.Rules {
 		st := &b.st.Rules[i]
 		if g := b.fit(st.If, truth, st.At("if")); g != nil {
-			b.rule(&rule{verdict: Verdict(st.Verdict), because: st.Because, test: g.is, formula: g.formula(b.s, "FALSE()")})
+			b.rule(&rule{verdict: Verdict(st.Verdict), because: st.Because, firm: st.Firm, test: g.is, formula: g.formula(b.s, "FALSE()")})
 		}
 	}
 }
@@ -232,7 +232,7 @@ func (b *builder) verdict() {
 	}
 	sort.SliceStable(b.s.rules, func(i, j int) bool { return b.s.rules[i].place() < b.s.rules[j].place() })
 	for _, r := range b.s.rules {
-		b.s.Rules = append(b.s.Rules, RuleText{Verdict: r.verdict, Because: r.because})
+		b.s.Rules = append(b.s.Rules, RuleText{Verdict: r.verdict, Because: r.because, Firm: r.firm})
 	}
 }
 

@@ -48,6 +48,7 @@ var ruleCases = map[string][]ruleCase{
 		{"the static push is above the quasi-static force limit", "F_hold=140.001 N", "F_hold=140 N"},
 		{"the static push is above the quasi-static pressure limit", "F_hold=60 N; A=0.2307 cm2; v=0 mm/s", "F_hold=60 N; A=0.2308 cm2; v=0 mm/s"},
 		{"the static push F_hold of the robot", "F_hold=", "F_hold=0 N"},
+		{"the static push bottoms the padding out", "k_pad=10 N/mm; s_pad=10 mm; F_hold=101 N; v=0 mm/s", "k_pad=10 N/mm; s_pad=10 mm; F_hold=100 N; v=0 mm/s"},
 	}, append(contactRules, paddingRules...)...),
 	"jaw-pinch": append([]ruleCase{
 		{"the greatest force of the drive goes beyond", "F_grip=140.001 N", "F_grip=140 N"},
@@ -88,6 +89,7 @@ var ruleCases = map[string][]ruleCase{
 		{"both a and T_s are given", "a=2000 mm/s2; v_ref=9000 mm/s", "a=2000 mm/s2; T_s=; v_ref="},
 		{"v_ref is missing", "v_ref=", ""},
 		{"no speed holds", "D=510 mm", "D=1000 mm"},
+		{"the robot is set to a higher speed", "D=1000 mm; v=5000 mm/s; v_ref=9000 mm/s", "D=1000 mm; v=1 mm/s; v_ref=9000 mm/s"},
 	},
 	"payload": {
 		{"tool and part are heavier", "part=8.001 kg", "part=8 kg"},
@@ -96,8 +98,9 @@ var ruleCases = map[string][]ruleCase{
 	"level-chain": {
 		{"a part has a lower category", "categories=3, 4, 2", "categories=3, 4, 3"},
 		{"the sum is above every performance level", "PFH=1e-4; levels=a; categories=3; required=; required_category=", "PFH=9.9e-5; levels=a; categories=3; required=a; required_category="},
-		{"the level of a part is missing", "levels=d, e", ""},
-		{"the category of a part is missing", "categories=3, 4", ""},
+		{"levels and failure rates differ", "levels=d, e", ""},
+		{"levels and failure rates differ", "PFH=3.1e-8, 2.2e-7", ""},
+		{"categories and failure rates differ", "categories=3, 4", ""},
 		{"the required level is missing", "required=", ""},
 		{"the level reached is lower", "required=e", "required=d"},
 	},

@@ -61,7 +61,7 @@ func setRange(vals []expr.Value, name string, r [2]*Column, text string) error {
 	if err != nil {
 		return inputError(name, err, r[0])
 	}
-	for i, q := range []quantity.Quantity{lo, hi} {
+	for i, q := range []quantity.Quantity{lo.Low(), hi.High()} { // a tolerance makes the range wider
 		if err := r[i].setQuantity(vals, q); err != nil {
 			return err
 		}
@@ -69,7 +69,9 @@ func setRange(vals []expr.Value, name string, r [2]*Column, text string) error {
 	return nil
 }
 
-// Set puts a text at the column, after checking unit, bounds and choice.
+// Set puts a text at the column, after checking unit, bounds and choice. Of a
+// tolerance the worse end counts: the one against the direction in which the
+// input may be adjusted.
 func (c *Column) Set(vals []expr.Value, text string) error {
 	if c.Type.Kind == expr.Text {
 		if !slices.Contains(c.Choice, text) {
@@ -82,7 +84,26 @@ func (c *Column) Set(vals []expr.Value, text string) error {
 	if err != nil {
 		return inputError(c.Symbol, err, c)
 	}
-	return c.setQuantity(vals, q)
+	worse, ok := c.worseEnd(q)
+	if !ok {
+		return &InputError{Name: c.Symbol, Message: "found " + q.Text + "; a tolerance is not worked out for this input", Expected: "the worse end, without a tolerance",
+			Hint: "give the worse end"}
+	}
+	return c.setQuantity(vals, worse)
+}
+
+// worseEnd is a quantity at the worse end of its tolerance; ok is false where it
+// has one and the sheet does not say in which direction the input gets worse.
+func (c *Column) worseEnd(q quantity.Quantity) (worse quantity.Quantity, ok bool) {
+	switch {
+	case q.Tol == nil || q.Tol.Sign() == 0:
+		return q, true
+	case c.Adjust == "up":
+		return q.Low(), true
+	case c.Adjust == "down":
+		return q.High(), true
+	}
+	return q, false
 }
 
 // setQuantity puts a quantity at the column, after checking unit and bounds.

@@ -94,6 +94,7 @@ type Sheet struct {
 type RuleText struct {
 	Verdict Verdict
 	Because string
+	Firm    bool // no measurement overrules it
 }
 
 // Example points at a published case that this sheet reproduces.
@@ -112,6 +113,7 @@ type rule struct {
 	verdict Verdict
 	because string
 	first   bool // an input error: nothing else is meaningful
+	firm    bool // no measurement overrules it
 	test    func([]expr.Value) bool
 	formula []Piece
 }

@@ -107,6 +107,7 @@ type ruleStmt struct {
 	Verdict string `yaml:"verdict,required" choice:"not-permitted|over|outside|needs-copy|not-decided"`
 	If      string `yaml:"if,required"`
 	Because string `yaml:"because,required"`
+	Firm    bool   `yaml:"firm"` // no measurement overrules it
 }
 
 type verdictStmt struct {

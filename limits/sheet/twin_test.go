@@ -177,9 +177,13 @@ func contactTwin(p *keyedTables, g given, held bool) results {
 	}
 	E := math.Pow(math.Min(F, P*area), 2) / (2 * K)
 	vF, vp := F/math.Sqrt(mu*Kc), P*area/math.Sqrt(mu*Kc)
+	vMax := math.Min(vF, vp)
+	if pad, travel := g.num("k_pad")*1e3, g.num("s_pad")/1e3; !math.IsNaN(pad) && !math.IsNaN(travel) {
+		vMax = math.Min(vMax, pad*travel/math.Sqrt(mu*Kc)) // beyond this the padding is pressed flat
+	}
 	peak := v * math.Sqrt(mu*Kc)
 	r := results{"m_R": mR, "m_H": mH, "K": K / 1e3, "mu": mu, "F_limit": F, "p_limit": P / 1e4, "E_limit": E, "v_F": vF * 1e3, "v_p": vp * 1e3,
-		"v_max": math.Min(vF, vp) * 1e3, "F_peak": peak, "p_peak": peak / area / 1e4}
+		"v_max": vMax * 1e3, "F_peak": peak, "p_peak": peak / area / 1e4}
 	if out {
 		for name := range r {
 			r[name] = math.NaN()

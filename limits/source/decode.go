@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // NodeDecoder is implemented, on the pointer, by types that read themselves. DecodeNode is not called for a node that
@@ -12,6 +13,10 @@ import (
 type NodeDecoder interface {
 	DecodeNode(n *Node, ps *Problems)
 }
+
+// MaxText is how many characters one text may have: well below the 32,767 that a cell of a workbook holds, since
+// some cells join several texts.
+const MaxText = 8000
 
 var (
 	nodeDecoderType = reflect.TypeFor[NodeDecoder]()
@@ -22,6 +27,7 @@ var (
 //
 //	yaml:"key" or yaml:"key,required"   the key; fields without this tag are left alone
 //	choice:"a|b|c"                      the words allowed in a string, or in each string of a list or Map
+//	example:"{a: 1, b: 2}"               how a mapping is written, shown where something else is found
 //	means:"human words"                 repeated to the reader where the value is missing
 //
 // Text, numbers, true and false, YesNo, lists, pointers (optional values), structs, Map and NodeDecoder are read. An
@@ -57,6 +63,9 @@ func (d *decoder) value(v reflect.Value, n *Node, tag fieldTag) {
 			message += " for `" + clip(n.Section) + "`"
 		}
 		d.ps.Add(n.Problem(message, wanted(v.Type(), tag), ""))
+	case n.Kind == Scalar && len(n.Value) > MaxText && utf8.RuneCountInString(n.Value) > MaxText:
+		d.ps.Add(n.Problem(fmt.Sprintf("found %d characters", utf8.RuneCountInString(n.Value)), fmt.Sprintf("at most %d", MaxText),
+			"shorten the text, and put the rest into a document that it names"))
 	default:
 		d.given(v, n, tag)
 	}
@@ -136,7 +145,7 @@ func (d *decoder) fields(v reflect.Value, n *Node, tag fieldTag) {
 
 func (d *decoder) unknown(key, n *Node, known *fields) {
 	free := slices.DeleteFunc(slices.Clone(known.keys), func(k string) bool { return n.pair(k) != nil })
-	d.ps.Add(key.Problem("unknown key `"+clip(key.Value)+"`"+in(n), oneOf(known.keys), didYouMean(key.Value, free)))
+	d.ps.Add(key.Problem("unknown key `"+clip(key.Value)+"`"+in(n), oneOf(known.keys), DidYouMean(key.Value, free)))
 }
 
 // in says in which section a node stands, to follow the name of a key.

@@ -285,3 +285,19 @@ func TestDecodeFaultsOfTheProgram(t *testing.T) {
 		})
 	}
 }
+
+func TestLongText(t *testing.T) {
+	type short struct {
+		Item
+		Text string `yaml:"text"`
+	}
+	for _, n := range []int{MaxText, MaxText + 1} {
+		var ps Problems
+		var s short
+		Decode(Parse("a.yaml", []byte("text: "+strings.Repeat("ü", n)), &ps), &s, &ps)
+		list := ps.List()
+		if n == MaxText && len(list) > 0 || n > MaxText && (len(list) != 1 || list[0].Message != "found 8001 characters" || list[0].Pos.Col != 7) {
+			t.Errorf("%d characters: %v", n, list)
+		}
+	}
+}

@@ -14,6 +14,7 @@ type fieldTag struct {
 	required bool
 	choice   []string
 	means    string
+	example  string
 }
 
 type field struct {
@@ -72,7 +73,7 @@ func (f *fields) collect(t reflect.Type, above []int) {
 
 func parseTag(yaml string, tag reflect.StructTag) fieldTag {
 	key, option, _ := strings.Cut(yaml, ",")
-	t := fieldTag{key: key, required: option == "required", means: tag.Get("means")}
+	t := fieldTag{key: key, required: option == "required", means: tag.Get("means"), example: tag.Get("example")}
 	if choice := tag.Get("choice"); choice != "" {
 		t.choice = strings.Split(choice, "|")
 	}

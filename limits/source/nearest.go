@@ -56,10 +56,28 @@ func distance(a, b []rune) int {
 	return above[len(b)]
 }
 
-// didYouMean is the hint for the nearest name, "" when there is none.
-func didYouMean(word string, allowed []string) string {
-	if near := Nearest(word, allowed); near != "" {
+// mostNear is how many names are searched for a near one.
+const mostNear = 2000
+
+// DidYouMean is the hint for the nearest name, "" when there is none.
+func DidYouMean(word string, allowed []string) string {
+	if near := Nearest(word, allowed[:min(len(allowed), mostNear)]); near != "" {
 		return "did you mean `" + near + "`?"
 	}
 	return ""
+}
+
+// mostNames is how many names a message lists; more do not help a reader.
+const mostNames = 24
+
+// Quoted lists names in a message.
+func Quoted(names []string) string {
+	more := ""
+	if len(names) > mostNames {
+		names, more = names[:mostNames], " …"
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "`" + strings.Join(names, "`, `") + "`" + more
 }

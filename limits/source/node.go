@@ -1,7 +1,7 @@
 package source
 
 // Kind is the shape of a Node.
-type Kind int
+type Kind uint8
 
 // The shapes a Node can have. (Map is the ordered mapping that Decode fills.)
 const (
@@ -12,16 +12,18 @@ const (
 
 // Node is one value of a file with its place.
 type Node struct {
-	Kind Kind
-	Pos  Pos
+	Pos Pos
 	// Width is the number of characters on the line of Pos, quotes included; 1 for mappings and lists.
 	Width int
 	// Value is the text of a scalar, quotes and escapes resolved.
 	Value string
+	Kind  Kind
 	// Quoted says the text was in quotes or a block, so that it is text whatever it looks like.
 	Quoted bool
 	// Null says there is nothing here: no value, or null or ~ without quotes. A value left out takes the place of its key.
-	Null  bool
+	Null    bool
+	refused bool // reported by Parse, so that Decode is silent
+
 	Pairs []Pair  // of a mapping, in file order, each key once
 	Items []*Node // of a list, in file order
 	// Section is the key under which the node stands; items of a list share it. Empty at the top of the file.
@@ -29,8 +31,6 @@ type Node struct {
 	// Start and End bound the bytes of a scalar as written, quotes included. Both are -1 where there is no text; End is
 	// -1 for a block (| or >), whose Start is at the mark.
 	Start, End int
-
-	refused bool // reported by Parse, so that Decode is silent
 }
 
 // Pair is one key of a mapping and its value.

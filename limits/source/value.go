@@ -37,7 +37,7 @@ func (d *decoder) text(v reflect.Value, n *Node, tag fieldTag) {
 	}
 	switch {
 	case tag.choice != nil && !slices.Contains(tag.choice, text):
-		d.refuse(n, v, tag, didYouMean(text, tag.choice))
+		d.refuse(n, v, tag, DidYouMean(text, tag.choice))
 	case tag.choice == nil && !n.Quoted && switchWord(text):
 		d.ps.Add(n.Problem("found `"+text+"` without quotes, which may be read as true or false", wanted(v.Type(), tag),
 			"write `\""+text+"\"` if the word is meant"))

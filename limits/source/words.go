@@ -62,6 +62,9 @@ func wantedKind(t reflect.Type, tag fieldTag) string {
 	}
 	switch t.Kind() {
 	case reflect.Struct:
+		if tag.example != "" {
+			return "`" + tag.example + "`"
+		}
 		return "a mapping with " + oneOf(fieldsOf(t).keys)
 	case reflect.Slice:
 		return "a list"

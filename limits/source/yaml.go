@@ -115,6 +115,7 @@ func (w *walker) node(y *yaml.Node, section string, depth int) *Node {
 		n.Items = make([]*Node, len(y.Content))
 		for i, item := range y.Content {
 			n.Items[i] = w.node(item, section, depth+1)
+			y.Content[i] = nil // a long file is held once and not twice
 		}
 	default:
 		w.scalar(n, y, plain)

@@ -106,15 +106,6 @@ func (l *layout) rows(p *place) error {
 	return nil
 }
 
-// target is the address that a link to a row leads to, "" when there is none.
-func (l *layout) target(id string) string {
-	p := l.onRow[id]
-	if p == nil {
-		return ""
-	}
-	return sheetPrefix(p.sheet.Name) + "B" + strconv.Itoa(p.row[id])
-}
-
 // template is a resolved formula: texts, between which the number of the row
 // stands.
 type template []string

@@ -78,7 +78,6 @@ type Bounds struct{ From, To float64 }
 type Row struct {
 	ID    string
 	Cells []Cell // as Columns
-	Link  string // id of a row somewhere that the first cell leads to
 	Spare bool   // empty, prepared for a row to be added
 }
 
@@ -88,7 +87,7 @@ type Cell struct {
 	Formula Formula // nil: that of the column, if Live
 	Live    bool    // a formula stands here
 	Edit    bool
-	Leads   bool // leads to the row whose id the text begins with
+	Leads   bool // a link to the row whose id the text begins with, where there is one
 	Look    Look // 0: that of the column
 }
 

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"standclear/hazards"
@@ -21,7 +22,7 @@ const (
 // limits of use.
 func (p *planner) cell() *Sheet {
 	return &Sheet{ID: "cell", Name: "Cell",
-		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, with its tolerance added where more is worse.",
+		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, at the worse end of its tolerance.",
 		Blocks: []*Block{p.facts(), p.wordFacts(), p.settings(), p.items(), p.limits()}}
 }
 
@@ -36,11 +37,11 @@ func (p *planner) facts() *Block {
 		{Key: "value", Head: "Value", Width: 12, Edit: true},
 		{Key: "unit", Head: "Unit", Width: 9},
 		{Key: "tol", Head: "±", Width: 9, Edit: true},
-		{Key: "used", Head: "Used", Width: 12, Formula: formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(AND(", own("worse"),
-			`="up",ISNUMBER(`, own("tol"), ")),", own("tol"), `,0),"")`)},
+		{Key: "used", Head: "Used", Width: 12, Formula: formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(ISNUMBER(", own("tol"), "),", own("tol"), "*IF(", own("worse"),
+			`="up",1,IF(`, own("worse"), `="down",-1,0)),0),"")`)},
 		{Key: "origin", Head: "Origin", Width: 14, Edit: true, Choice: p.words("origin", origins...)},
 		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
-		{Key: "worse", Head: "Worse", Means: "up: the tolerance is added", Width: 8, Look: Quiet, Hidden: true},
+		{Key: "worse", Head: "Worse", Means: "up: the tolerance is added; down: it is taken off", Width: 8, Look: Quiet, Hidden: true},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"value", "tol"}},
 	}}
 	for _, last := range []bool{false, true} { // outlines of spaces stand last
@@ -58,14 +59,14 @@ func (p *planner) fact(f *hazards.Fact) *Row {
 	val, tol, used, origin := edit(f.Value), Cell{}, live(f.Used), edit(text(f.Origin))
 	if f.HasTol {
 		tol = edit(num(f.Tol))
-	} else if f.Worse == "up" {
+	} else if f.Worse != "" {
 		tol = edit(expr.Value{})
 	}
 	if len(f.Terms) > 0 && f.Value.Given() {
 		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumOf(f.Terms, "used"))
 		val.Edit, origin.Edit, tol = true, false, Cell{}
 		if f.HasTol {
-			tol = calc(num(f.Used.Num-f.Value.Num), p.tolerance)
+			tol = calc(num(math.Abs(f.Used.Num-f.Value.Num)), p.tolerance)
 		}
 	}
 	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, edit(text(f.Ref)), show(f.Worse), live(num(0))}}

@@ -143,7 +143,7 @@ func (p *planner) verdicts() *Block {
 		{Key: "kind", Head: "Kind", Width: 20}, {Key: "verdict", Head: "Verdict", Width: 14, Look: Word}}}
 	for i := range p.r.Contacts {
 		c := &p.r.Contacts[i]
-		b.Rows = append(b.Rows, &Row{ID: c.ID, Link: c.ID, Cells: []Cell{show(c.ID), show("contact"),
+		b.Rows = append(b.Rows, &Row{ID: c.ID, Cells: []Cell{show(c.ID), show("contact"),
 			calc(text(string(c.Verdict)), formula("IFERROR(", find(contactsBlock, "verdict", own(idKey)), `,"")`))}})
 	}
 	for i := range p.r.Checks {
@@ -151,7 +151,7 @@ func (p *planner) verdicts() *Block {
 		if c.Of != c.ID {
 			continue
 		}
-		b.Rows = append(b.Rows, &Row{ID: c.ID, Link: c.ID, Cells: []Cell{show(c.ID), show(c.Sheet.ID),
+		b.Rows = append(b.Rows, &Row{ID: c.ID, Cells: []Cell{show(c.ID), show(c.Sheet.ID),
 			calc(text(string(c.Verdict)), formula("IFERROR(", find(c.Sheet.ID, finalOf(c.Sheet), own(idKey)), `,"")`))}})
 	}
 	return b

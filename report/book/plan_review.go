@@ -71,7 +71,7 @@ func (p *planner) fingerprints() *Block {
 		}}
 	for i := range p.r.Rows {
 		r := &p.r.Rows[i]
-		b.Rows = append(b.Rows, &Row{ID: "fingerprint." + r.ID, Link: r.ID, Cells: []Cell{show(r.ID), live(text(r.Status)), show(r.Fingerprint)}})
+		b.Rows = append(b.Rows, &Row{ID: "fingerprint." + r.ID, Cells: []Cell{leads(r.ID), live(text(r.Status)), show(r.Fingerprint)}})
 	}
 	return b
 }

@@ -1,10 +1,12 @@
 package book
 
 import (
+	"fmt"
 	"strings"
 
 	"standclear/hazards"
 	"standclear/limits/sheet"
+	published "standclear/limits/table"
 	"standclear/report/words"
 )
 
@@ -35,13 +37,7 @@ func (p *planner) state() *Block {
 	add("again", "Findings and open points are", word(calc(text("as built"), formula("IF(", edits(), `=0,"as built","`+againText+`")`))),
 		"worked out by the program, not by formulas; take the edits home and build again")
 	add("built", "State as built", show(p.r.Document), "fingerprint "+p.r.Fingerprint)
-	for i, against := range p.against() {
-		label := ""
-		if i == 0 {
-			label = "Stands against release"
-		}
-		b.Rows = append(b.Rows, &Row{ID: "against." + number(i+1), Cells: []Cell{show(label), leads(against.id), show(against.why)}})
-	}
+	p.putAgainst(b)
 	return b
 }
 
@@ -60,26 +56,24 @@ func countFilled(block string) Formula {
 	return formula("COUNTIF(", all(block, "message"), `,"?*")`)
 }
 
-type stand struct{ id, why string }
+// mostAgainst is how many reasons the first sheet lists; the rest is counted.
+const mostAgainst = 12
 
-// mostAgainst is how many reasons the first sheet lists.
-const mostAgainst = 8
-
-// against lists the first things that stand against release: refused rows, open
-// rows, then findings about anything else.
-func (p *planner) against() []stand {
-	var out []stand
-	for _, status := range []string{hazards.RowRefused, hazards.RowOpen, hazards.RowOutOfDate} {
-		for i := range p.r.Rows {
-			if r := &p.r.Rows[i]; r.Status == status {
-				out = append(out, stand{r.ID, status + ": " + r.Why})
-			}
+// putAgainst lists the first things that stand against release, and says how
+// many more there are.
+func (p *planner) putAgainst(b *Block) {
+	list, label := p.r.Against, "Stands against release"
+	for i, a := range list[:min(len(list), mostAgainst)] {
+		why := a.Why
+		if a.Kind != hazards.StandFinding {
+			why = a.Word + ": " + why
 		}
+		b.Rows = append(b.Rows, &Row{ID: "against." + number(i+1), Cells: []Cell{show(label), leads(a.ID), show(why)}})
+		label = ""
 	}
-	for i := range p.r.Findings {
-		out = append(out, stand{p.r.Findings[i].About, p.r.Findings[i].Message})
+	if n := len(list) - mostAgainst; n > 0 {
+		b.Rows = append(b.Rows, &Row{ID: "against.more", Cells: []Cell{{}, show("… and " + number(n) + " more"), show("see the sheet Hazards, and the findings below")}})
 	}
-	return out[:min(len(out), mostAgainst)]
 }
 
 // documentFormula works the state out as hazards does. A review holds while
@@ -93,10 +87,7 @@ func (p *planner) documentFormula() Formula {
 		}
 	}
 	built := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "built", Key: "value"}}
-	findings := "0"
-	if len(p.r.Findings) > 0 {
-		findings = "1"
-	}
+	findings := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "findings", Key: "value"}}
 	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
 		rows(hazards.RowOpen), "+", rows(hazards.RowRefused), "+", rows(hazards.RowOutOfDate), bad, `>0),"not-ready",IF(`,
 		rows(hazards.RowProvisional), "+", p.countChecks(string(sheet.WithinModel)), `>0,"ready-to-measure","ready-for-review")))`)
@@ -165,7 +156,13 @@ func (p *planner) conditions() *Block {
 	if m := p.r.Method; m != nil {
 		add("Method of estimation", m.ID, m.Title)
 	}
-	add("Editions", "", strings.Join(nonEmpty(h.Basis.Contact, h.Basis.Distance, h.Basis.Functions), ", "))
+	for i, e := range p.editions() {
+		label := ""
+		if i == 0 {
+			label = "Editions"
+		}
+		add(label, e.group, e.names)
+	}
 	add("Places", joined(h.Places), "put into service "+h.Placing.PutIntoService+", role "+h.Placing.Role+", scope "+h.Placing.Scope)
 	if f := h.Former; f != nil {
 		add("Revision before", f.Revision, f.File)
@@ -174,11 +171,34 @@ func (p *planner) conditions() *Block {
 	return b
 }
 
-func nonEmpty(list ...string) []string {
-	var out []string
-	for _, s := range list {
-		if s != "" {
-			out = append(out, s)
+// edition says by which standards the checks of one sheet were worked out.
+type edition struct{ group, names string }
+
+// editions lists the standards in use, with how many checks rest on each.
+func (p *planner) editions() []edition {
+	checks := map[*sheet.Sheet]int{}
+	for i := range p.r.Checks {
+		checks[p.r.Checks[i].Sheet]++
+	}
+	var out []edition
+	for _, g := range groups {
+		var names []string
+		count := map[string]int{}
+		for _, s := range p.sheets {
+			name := published.Standard{ID: s.Standard.ID, Edition: s.Standard.Edition}.String()
+			if s.Group != g.id || s.Standard.ID == "" {
+				continue
+			}
+			if count[name] == 0 {
+				names = append(names, name)
+			}
+			count[name] += checks[s]
+		}
+		for i, name := range names {
+			names[i] = fmt.Sprintf("%s (checks: %d)", name, count[name])
+		}
+		if len(names) > 0 {
+			out = append(out, edition{g.name, strings.Join(names, "; ")})
 		}
 	}
 	return out
@@ -189,7 +209,7 @@ func (p *planner) findings() *Block {
 		{Key: refKey, Head: "About", Width: 30, Look: Ident}, {Key: "rule", Head: "Rule", Width: 24}, {Key: "message", Head: "What breaks it, and the way out", Width: 90}}}
 	for i := range p.r.Findings {
 		f := &p.r.Findings[i]
-		b.Rows = append(b.Rows, &Row{ID: "finding." + number(i+1), Link: f.About, Cells: []Cell{show(f.About), show(f.ID), show(sentence(f.Message, f.WayOut))}})
+		b.Rows = append(b.Rows, &Row{ID: "finding." + number(i+1), Cells: []Cell{leads(f.About), show(f.ID), show(sentence(f.Message, f.WayOut))}})
 	}
 	b.named("Findings")
 	return b
@@ -208,7 +228,7 @@ func (p *planner) open() *Block {
 		{Key: refKey, Head: "About", Width: 30, Look: Ident}, {Key: "kind", Head: "Kind", Width: 24}, {Key: "message", Head: "What is not known well enough", Width: 90}}}
 	for i := range p.r.Open {
 		o := &p.r.Open[i]
-		b.Rows = append(b.Rows, &Row{ID: "open." + number(i+1), Link: o.About, Cells: []Cell{show(o.About), show(o.Kind), show(o.Message)}})
+		b.Rows = append(b.Rows, &Row{ID: "open." + number(i+1), Cells: []Cell{leads(o.About), show(o.Kind), show(o.Message)}})
 	}
 	b.named("Open points")
 	return b

@@ -48,7 +48,7 @@ type planner struct {
 }
 
 func newPlanner(r *hazards.Result) *planner {
-	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(", own("used"), "-", own("value"), `,"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
+	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(ABS(", own("used"), "-", own("value"), `),"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
 		verdict: map[string]sheet.Verdict{}, kind: map[string]string{}}
 	used := map[*sheet.Sheet]bool{}
 	for i := range r.Checks {

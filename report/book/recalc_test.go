@@ -1,12 +1,16 @@
 package book
 
 import (
+	"fmt"
 	"math"
+	"os"
+	"path/filepath"
 	"strconv"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
 
+	"standclear/hazards/hazardstest"
 	"standclear/report/officetest"
 )
 
@@ -67,6 +71,31 @@ func differences(a, b map[string]map[string]string) []string {
 		}
 	}
 	return out
+}
+
+// TestRecalculatedSmall does the same for assessments that lack one thing or
+// another.
+func TestRecalculatedSmall(t *testing.T) {
+	sizes := []hazardstest.Size{
+		{},
+		{Hazards: 3},
+		{Hazards: 3, Contacts: 3, Points: 2},
+		{Hazards: 3, Checks: 3},
+		{Hazards: 12, Contacts: 9, Checks: 7, Points: 4},
+	}
+	var paths []string
+	for i, size := range sizes {
+		path := filepath.Join(t.TempDir(), fmt.Sprintf("size-%d.xlsx", i))
+		if err := os.Rename(written(t, assess(t, hazardstest.YAML(size))), path); err != nil {
+			t.Fatal(err)
+		}
+		paths = append(paths, path)
+	}
+	for i, again := range officetest.Convert(t, "xlsx", paths...) {
+		for _, d := range differences(cells(t, paths[i]), cells(t, again)) {
+			t.Errorf("%+v: %s", sizes[i], d)
+		}
+	}
 }
 
 // TestRecalculated holds every value of Go against what an independent engine

@@ -96,11 +96,18 @@ func (p paint) style() excelize.Style {
 	if p.link {
 		st.Font.Color, st.Font.Underline = titleInk, "single"
 	}
-	st.Alignment.Horizontal = "left"
-	if !p.text {
-		st.Alignment.Horizontal, st.Alignment.Indent = "right", 1
-	}
+	p.align(st.Alignment)
 	return st
+}
+
+// align puts texts on the left and numbers on the right, without a distance
+// from the line: LibreOffice keeps one in some cells of a column and drops it in
+// others, and numbers of a column are to stand below each other.
+func (p paint) align(a *excelize.Alignment) {
+	a.Horizontal = "left"
+	if !p.text {
+		a.Horizontal = "right"
+	}
 }
 
 func (p paint) headStyle(st *excelize.Style) {
@@ -122,9 +129,7 @@ func (p paint) headStyle(st *excelize.Style) {
 		st.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}}
 		st.Border = box(rule)
 		st.Alignment.Vertical = "bottom"
-		if !p.text {
-			st.Alignment.Horizontal, st.Alignment.Indent = "right", 1
-		}
+		p.align(st.Alignment)
 		return
 	}
 	st.Alignment.WrapText = false

@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"github.com/xuri/excelize/v2"
 
@@ -187,8 +186,11 @@ func (w *sheetWriter) data(p *place, r *Row, formulas []template) error {
 		if w.hidden[i+1] && !cell.Live && !cell.Edit && !cell.Value.Given() {
 			continue // nothing to keep
 		}
-		link := lines(shown(cell.Value), w.widths[i+1], bodySize) <= 1 && w.link(i, r, cell)
-		if cells[i+1], err = w.cell(paint{look: look, edit: cell.Edit, text: isText(p.block, c, cell), link: link}, cell.Value, f); err != nil {
+		link := w.link(cell)
+		if link != "" {
+			f = link
+		}
+		if cells[i+1], err = w.cell(paint{look: look, edit: cell.Edit, text: isText(p.block, c, cell), link: link != ""}, cell.Value, f); err != nil {
 			return err
 		}
 		if !w.hidden[i+1] && look != Wide {
@@ -267,32 +269,6 @@ func shown(v expr.Value) string {
 		return "FALSE"
 	}
 	return v.Text
-}
-
-// mostLinks bounds the links of a sheet: excelize compares each with all before.
-const mostLinks = 3000
-
-// link notes where a cell leads.
-func (w *sheetWriter) link(column int, r *Row, cell Cell) bool {
-	id := ""
-	if cell.Leads {
-		id, _, _ = strings.Cut(cell.Value.Text, ",")
-	} else if column == 0 {
-		id = r.Link
-	}
-	if id == "" {
-		return false
-	}
-	to := w.target(id)
-	if to == "" || len(w.links) >= mostLinks {
-		return false
-	}
-	name, err := excelize.CoordinatesToCellName(column+2, w.row)
-	if err != nil {
-		return false
-	}
-	w.links = append(w.links, link{name, to})
-	return true
 }
 
 // rules notes the ranges that have choices, bounds or coloured words.

@@ -9,7 +9,7 @@ import (
 
 // end sets what stands behind the cells of a sheet.
 func (w *sheetWriter) end() error {
-	for _, step := range []func() error{w.validations, w.colours, w.hyperlinks, w.protection, w.page, w.print} {
+	for _, step := range []func() error{w.validations, w.colours, w.protection, w.page, w.print} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -65,15 +65,6 @@ func (w *sheetWriter) colours() error {
 		}
 	}
 	return w.file.SetConditionalFormat(w.sheet.Name, strings.Join(w.words, " "), opts)
-}
-
-func (w *sheetWriter) hyperlinks() error {
-	for _, l := range w.links {
-		if err := w.file.SetCellHyperLink(w.sheet.Name, l.cell, l.target, "Location"); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // protection guards against slips; it has no password and hides nothing.

@@ -19,16 +19,13 @@ type sheetWriter struct {
 	stream *excelize.StreamWriter
 	widths []float64 // by column; [0] is that of the ids
 	hidden []bool
-	row    int // next
-	links  []link
+	row    int                 // next
 	words  []string            // ranges that hold verdicts and states
 	lists  map[string][]string // ranges by list of choices
 	bounds map[Bounds][]string // ranges by bounds
 	order  []string            // lists in the order they came up
 	sizes  []Bounds            // bounds in the order they came up
 }
-
-type link struct{ cell, target string }
 
 func (w *writer) sheet(s *Sheet) error {
 	sw := &sheetWriter{writer: w, sheet: s, row: 1, lists: map[string][]string{}, bounds: map[Bounds][]string{}}
@@ -90,8 +87,8 @@ func (w *sheetWriter) begin() error {
 		return err
 	}
 	w.stream = stream
-	for i, width := range w.widths {
-		if err := stream.SetColWidth(i+1, i+1, width); err != nil {
+	for i := len(w.widths) - 1; i >= 0; i-- { // excelize puts each before those set so far; readers expect them in order
+		if err := stream.SetColWidth(i+1, i+1, w.widths[i]); err != nil {
 			return err
 		}
 		if w.hidden[i] {

@@ -50,19 +50,20 @@ func Need(t testing.TB, names ...string) string {
 // of the workbook saved so, which is removed after the test.
 func Recalculate(t testing.TB, xlsx string) string {
 	t.Helper()
-	return Convert(t, xlsx, "xlsx")
+	return Convert(t, "xlsx", xlsx)[0]
 }
 
 // PDF prints a workbook after working out every formula, and gives the path of
 // the print.
 func PDF(t testing.TB, xlsx string) string {
 	t.Helper()
-	return Convert(t, xlsx, "pdf")
+	return Convert(t, "pdf", xlsx)[0]
 }
 
-// Convert turns a file into another format with LibreOffice, in a profile of
-// its own that works out every formula. to is the ending, or "ending:filter".
-func Convert(t testing.TB, from, to string) string {
+// Convert turns files, whose names differ, into another format with LibreOffice,
+// in a profile of its own that works out every formula. to is the ending, or
+// "ending:filter". Several files at a time spare the start of the program.
+func Convert(t testing.TB, to string, from ...string) []string {
 	t.Helper()
 	office := Need(t, "soffice", "libreoffice")
 	home, out := t.TempDir(), t.TempDir()
@@ -76,14 +77,16 @@ func Convert(t testing.TB, from, to string) string {
 	ctx, stop := context.WithTimeout(context.Background(), patience)
 	defer stop()
 	address := url.URL{Scheme: "file", Path: filepath.ToSlash(home)}
-	cmd := exec.CommandContext(ctx, office, "-env:UserInstallation="+address.String(),
-		"--headless", "--norestore", "--convert-to", to, "--outdir", out, from)
-	said, err := cmd.CombinedOutput()
+	args := append([]string{"-env:UserInstallation=" + address.String(), "--headless", "--norestore", "--convert-to", to, "--outdir", out}, from...)
+	said, err := exec.CommandContext(ctx, office, args...).CombinedOutput()
 	ending, _, _ := strings.Cut(to, ":")
-	base := filepath.Base(from)
-	path := filepath.Join(out, strings.TrimSuffix(base, filepath.Ext(base))+"."+ending)
-	if _, missing := os.Stat(path); err != nil || missing != nil {
-		t.Fatalf("converting %s to %s: %v\n%s", base, to, err, said)
+	paths := make([]string, len(from))
+	for i, f := range from {
+		base := filepath.Base(f)
+		paths[i] = filepath.Join(out, strings.TrimSuffix(base, filepath.Ext(base))+"."+ending)
+		if _, missing := os.Stat(paths[i]); err != nil || missing != nil {
+			t.Fatalf("converting %s to %s: %v\n%s", base, to, err, said)
+		}
 	}
-	return path
+	return paths
 }

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"standclear/hazards"
+	"standclear/limits/sheet"
 )
 
 // checks sets every check with its limit, by kind.
@@ -9,25 +10,56 @@ func (d *doc) checks() {
 	d.section("checks")
 	d.lead(d.w.Sentence("bar"))
 	d.contactTable()
-	var distances, functions, others []*hazards.Check
+	in := map[string][]*hazards.Check{} // by the group of their sheet
 	of := map[string]bool{}
 	for i := range d.r.Contacts {
 		of[d.r.Contacts[i].ID] = true
 	}
 	for i := range d.r.Checks {
-		switch c := &d.r.Checks[i]; {
-		case of[c.Of]:
-		case requiredName(c) != "":
-			distances = append(distances, c)
-		case c.Sheet != nil && has(c.Sheet, "PFH_sum"):
-			functions = append(functions, c)
-		default:
-			others = append(others, c)
+		if c := &d.r.Checks[i]; !of[c.Of] && c.Sheet != nil {
+			in[section(c.Sheet)] = append(in[section(c.Sheet)], c)
 		}
 	}
-	d.distanceTable(distances)
-	d.functionTable(functions)
-	d.otherTable(others)
+	known, plain := split(in["distance"], func(c *hazards.Check) bool { return requiredName(c) != "" })
+	d.group("distances", known, d.distanceTable, plain)
+	known, plain = split(in["functions"], func(c *hazards.Check) bool { return has(c.Sheet, "PFH_sum") })
+	d.group("functions", known, d.functionTable, plain)
+	d.group("others", nil, nil, in["other"])
+}
+
+// section is the part of the checks in which a sheet stands.
+func section(s *sheet.Sheet) string {
+	if s.Group == "distance" || s.Group == "functions" {
+		return s.Group
+	}
+	return "other"
+}
+
+func split(list []*hazards.Check, is func(*hazards.Check) bool) (yes, no []*hazards.Check) {
+	for _, c := range list {
+		if is(c) {
+			yes = append(yes, c)
+		} else {
+			no = append(no, c)
+		}
+	}
+	return yes, no
+}
+
+// group sets the checks of one group: those whose results have columns of their
+// own, then all others with their results listed.
+func (d *doc) group(heading string, known []*hazards.Check, table func([]*hazards.Check), plain []*hazards.Check) {
+	if len(known)+len(plain) == 0 {
+		return
+	}
+	d.subsection(heading)
+	if len(known) > 0 {
+		table(known)
+		d.skip(2)
+	}
+	if len(plain) > 0 {
+		d.resultTable(plain)
+	}
 }
 
 // contactTable shows the governing variant of each contact.
@@ -126,6 +158,25 @@ func (d *doc) useCell(k *hazards.Check) cell {
 	}
 	use := k.Outcome.Use()
 	return cell{one(percent(use), cellText), {spans: []span{{mark: barSpace, share: use, style: cellText}}}}
+}
+
+// verdictOf is the verdict of a check with its reason.
+func (d *doc) verdictOf(c *hazards.Check) cell {
+	out := cell{d.verdictPara(c)}
+	if c.Why != "" {
+		out = append(out, d.richPara(c.Why, cellText))
+	}
+	return out
+}
+
+// verdictPara is the verdict of a check. Where nothing was compared, the mark is
+// neutral and the word says that something was worked out.
+func (d *doc) verdictPara(c *hazards.Check) para {
+	word := d.w.Verdicts.Of(string(c.Verdict)).Word
+	if c.Sheet == nil || c.Sheet.Compares() || c.Verdict != sheet.Within {
+		return state(string(c.Verdict), word)
+	}
+	return para{spans: []span{{text: d.w.Label("worked_out"), style: cellBold}, {text: ", " + word, style: cellGrey}}}
 }
 
 func (d *doc) verdictCell(key, why string) cell {

@@ -8,7 +8,7 @@ import (
 )
 
 // sections in the order in which they are printed.
-var sections = []string{"limits", "review", "findings", "hazards", "checks", "worked", "open", "validation", "residual",
+var sections = []string{"limits", "review", "findings", "hazards", "checks", "worked", "values", "open", "validation", "residual",
 	"sources", "cautions", "signatures"}
 
 func sectionNumber(key string) int {

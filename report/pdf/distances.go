@@ -30,10 +30,6 @@ func requiredName(c *hazards.Check) string {
 }
 
 func (d *doc) distanceTable(list []*hazards.Check) {
-	if len(list) == 0 {
-		return
-	}
-	d.subsection("distances")
 	d.lead(d.w.Sentence("distances_intro"))
 	l := d.w.Label
 	t := d.table(col{name: l("check"), share: 52}, col{name: l("required"), unit: l("unit_length"), share: 17, right: true},
@@ -41,7 +37,7 @@ func (d *doc) distanceTable(list []*hazards.Check) {
 	for _, c := range list {
 		t.row(row{cells: []cell{
 			d.checkName(c), d.figure(figure(c.Outcome, upward, requiredName(c))), d.figure(figure(c.Outcome, downward, availableNames...)),
-			d.useCell(c), d.verdictCell(string(c.Verdict), c.Why),
+			d.useCell(c), d.verdictOf(c),
 		}, anchor: "check:" + c.ID, again: d.again(c.ID)})
 	}
 }
@@ -60,10 +56,6 @@ func (d *doc) checkName(c *hazards.Check) cell {
 
 // functionTable compares level and category reached with what is required.
 func (d *doc) functionTable(list []*hazards.Check) {
-	if len(list) == 0 {
-		return
-	}
-	d.subsection("functions")
 	d.lead(d.w.Sentence("functions_intro"))
 	l := d.w.Label
 	t := d.table(col{name: l("function"), share: 62}, col{name: l("required"), share: 22}, col{name: l("reached"), share: 22},
@@ -80,7 +72,7 @@ func (d *doc) functionTable(list []*hazards.Check) {
 		}
 		required := d.level(figure(c.Outcome, nearest, "required"), figure(c.Outcome, nearest, "required_category"))
 		reached := d.level(figure(c.Outcome, nearest, "PL"), lowestCategory(c.Outcome))
-		t.row(row{cells: []cell{name, required, reached, d.figure(figure(c.Outcome, upward, "PFH_sum")), d.verdictCell(string(c.Verdict), c.Why)},
+		t.row(row{cells: []cell{name, required, reached, d.figure(figure(c.Outcome, upward, "PFH_sum")), d.verdictOf(c)},
 			anchor: "check:" + c.ID, again: d.again(c.ID)})
 	}
 }
@@ -111,16 +103,12 @@ func lowestCategory(o *sheet.Outcome) string {
 	return number(n.Num, nearest)
 }
 
-// otherTable shows all results of a check in words.
-func (d *doc) otherTable(list []*hazards.Check) {
-	if len(list) == 0 {
-		return
-	}
-	d.subsection("others")
+// resultTable lists all results of each check.
+func (d *doc) resultTable(list []*hazards.Check) {
 	l := d.w.Label
 	t := d.table(col{name: l("check"), share: 52}, col{name: l("results"), share: 54}, col{name: l("use"), share: 20}, col{name: l("verdict"), share: 46})
 	for _, c := range list {
-		t.row(row{cells: []cell{d.checkName(c), d.results(c), d.useCell(c), d.verdictCell(string(c.Verdict), c.Why)},
+		t.row(row{cells: []cell{d.checkName(c), d.results(c), d.useCell(c), d.verdictOf(c)},
 			anchor: "check:" + c.ID, again: d.again(c.ID)})
 	}
 }
@@ -131,12 +119,28 @@ func (d *doc) results(c *hazards.Check) cell {
 	}
 	var out cell
 	for _, r := range c.Sheet.Results {
-		shown := figure(c.Outcome, nearest, r.Name)
-		if shown == "" {
-			shown = d.w.Label("no_value")
+		if r.Role == sheet.Use {
+			continue // has a column of its own
 		}
-		p := para{spans: append(symbol(r.Symbol, cellText), span{text: " = " + firm(joined(" ", shown, unitText(r.UnitName()))), style: cellText})}
+		shown := d.result(c.Outcome, r)
+		p := para{spans: append(symbol(r.Symbol, cellText), span{text: " = " + firm(shown), style: cellText})}
 		out = append(out, p)
 	}
 	return out
+}
+
+// result is a result with its unit: rounded as its sheet rounds it, and where
+// the sheet knows no safe side, not rounded to one.
+func (d *doc) result(o *sheet.Outcome, c *sheet.Column) string {
+	if o == nil {
+		return d.w.Label("no_value")
+	}
+	v := o.Value(c.Name + "_shown")
+	if !v.Given() {
+		v = o.Value(c.Name)
+	}
+	if !v.Given() {
+		return d.w.Label("no_value")
+	}
+	return pretty(c.Show(v))
 }

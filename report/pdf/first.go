@@ -85,13 +85,23 @@ func (d *doc) verdict() {
 	d.y += 2
 	d.put(para{spans: []span{{mark: marks[d.r.Document], style: headText}, {text: w.Word, style: headText}}})
 	d.put(one(w.Means, text))
+	if d.warn != nil {
+		d.warn()
+	}
 }
 
 // counts puts rows, checks and the rest side by side.
 func (d *doc) counts() {
+	written := 0
+	for i := range d.r.Points {
+		if d.r.Points[i].Spec != nil {
+			written++
+		}
+	}
 	rest := []hazards.Count{
 		{Word: d.w.Label("findings_n"), N: d.r.Counts.Findings}, {Word: d.w.Label("open_n"), N: d.r.Counts.Open},
-		{Word: d.w.Label("review_n"), N: len(d.r.Review)}, {Word: d.w.Label("points_n"), N: len(d.r.Points)},
+		{Word: d.w.Label("review_n"), N: len(d.r.Review)}, {Word: d.w.Label("points_n"), N: written},
+		{Word: d.w.Label("points_planned_n"), N: len(d.r.Points) - written},
 	}
 	d.y += 1.5
 	rows, checks := present(d.r.Counts.Rows), present(d.r.Counts.Checks)

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -307,6 +308,7 @@ func (k *ink) clean(s string, f face) string {
 		return s
 	}
 	var b strings.Builder
+	first := -1
 	for i, r := range s {
 		bad := r == utf8.RuneError
 		if bad {
@@ -317,13 +319,40 @@ func (k *ink) clean(s string, f face) string {
 		case r == '\n' || r == '\t' || r == '\r':
 			b.WriteByte(' ')
 		case bad || hidden(r) || !covered()[f].has(r):
+			if first < 0 {
+				first = b.Len()
+			}
 			k.lack(r)
 			b.WriteRune(substitute)
 		default:
 			b.WriteRune(r)
 		}
 	}
+	if first >= 0 {
+		k.affect(strings.TrimSpace(excerpt(b.String(), first)))
+	}
 	return b.String()
+}
+
+// affect notes a text that is not printed whole, each once, in the order met.
+func (k *ink) affect(text string) {
+	if len(k.affected) < mostAffected && !slices.Contains(k.affected, text) {
+		k.affected = append(k.affected, text)
+	}
+}
+
+// excerpt is the text around a place.
+func excerpt(text string, at int) string {
+	const around = 30 // characters
+	before, after := []rune(text[:at]), []rune(text[at:])
+	lead, tail := "", ""
+	if n := len(before) - around; n > 0 {
+		before, lead = before[n:], "…"
+	}
+	if len(after) > around {
+		after, tail = after[:around], "…"
+	}
+	return lead + string(before) + string(after) + tail
 }
 
 // lack notes a character that is not printed, each once, in the order met.
@@ -338,5 +367,8 @@ func (k *ink) lack(r rune) {
 	}
 }
 
-// mostLacking bounds the list that the last page prints.
-const mostLacking = 40
+// mostLacking bounds the list of characters, mostAffected that of texts.
+const (
+	mostLacking  = 40
+	mostAffected = 6
+)

@@ -46,6 +46,7 @@ var (
 	cellText  = style{plain, small, black}
 	cellBold  = style{bold, small, black}
 	cellGrey  = style{plain, small, grey}
+	fine      = style{plain, small - 1, grey}
 	cellMono  = style{mono, small - 1, black}
 	headText  = style{bold, head, black}
 	titleText = style{bold, title, black}
@@ -75,8 +76,10 @@ type ink struct {
 	pdf   *fpdf.Fpdf
 	known [faces][]uint16 // widths by character, in 1/1000 of the size, plus one; 0: not asked yet
 	font  style
-	// lacking are characters of the input that no face draws.
-	lacking []rune
+	// lacking are characters of the input that no face draws, and affected the
+	// texts in which they stand.
+	lacking  []rune
+	affected []string
 
 	drawn [faces][1 << 16 / 64]uint64 // characters that fpdf knows as used
 	buf   []byte

@@ -35,6 +35,7 @@ type doc struct {
 	rowsOn  map[string][]string // hazard rows by what they rest on
 	places  map[string]string   // anchors by id
 
+	warn     func()   // says on the first page what cannot be printed; nil: everything can
 	running  string   // heading that the running head names
 	headings []string // running heads by page
 	number   int      // of the last section

@@ -49,10 +49,31 @@ func (o Options) Write(w io.Writer, r *hazards.Result) error {
 	if !ok {
 		return fmt.Errorf("pdf: found paper %q, expected A4 or Letter", o.Paper)
 	}
+	return o.composed(r, size).pdf.Output(w)
+}
+
+// composed sets the document. What cannot be printed is known at its end and
+// said on its first page, so that such a document is set twice.
+func (o Options) composed(r *hazards.Result, size [2]float64) *doc {
+	var spots []spot
+	trace := o.trace
+	if trace != nil {
+		o.trace = func(s spot) { spots = append(spots, s) }
+	}
 	d := newDoc(o, r, size)
 	d.compose()
+	if len(d.lacking) > 0 {
+		lacking, affected := d.lacking, d.affected
+		spots = nil
+		d = newDoc(o, r, size)
+		d.warn = func() { d.unprintable(lacking, affected) }
+		d.compose()
+	}
 	d.finish()
-	return d.pdf.Output(w)
+	for _, s := range spots {
+		trace(s)
+	}
+	return d
 }
 
 func newDoc(o Options, r *hazards.Result, size [2]float64) *doc {
@@ -91,6 +112,7 @@ func (d *doc) compose() {
 	d.hazards()
 	d.checks()
 	d.worked()
+	d.values()
 	d.open()
 	d.validation()
 	d.residual()

@@ -34,10 +34,26 @@ func (d *doc) cautions() {
 		g.put(of(strconv.Itoa(i+1), text.in(grey)), of(c, text))
 	}
 	if len(d.lacking) > 0 {
-		var codes []string
-		for _, r := range d.lacking {
-			codes = append(codes, fmt.Sprintf("U+%04X", r))
-		}
-		d.put(para{gap: 0.8, spans: []span{{text: d.w.Sentence("glyphs", len(codes), strings.Join(codes, ", ")), style: textBold}}})
+		d.put(para{gap: 0.8, spans: []span{{text: d.w.Sentence("glyphs", len(d.lacking), codes(d.lacking)), style: textBold}}})
 	}
+}
+
+// unprintable warns of characters that the font lacks and names the texts in
+// which they stand.
+func (d *doc) unprintable(lacking []rune, affected []string) {
+	d.put(para{gap: 1.2, spans: append([]span{{mark: doubtful, style: textBold}},
+		span{text: d.w.Sentence("glyphs", len(lacking), codes(lacking)), style: textBold})})
+	var quoted []string
+	for _, t := range affected {
+		quoted = append(quoted, "“"+t+"”")
+	}
+	d.put(one(d.w.Sentence("glyphs_texts", strings.Join(quoted, "; ")), cellText))
+}
+
+func codes(list []rune) string {
+	var out []string
+	for _, r := range list {
+		out = append(out, fmt.Sprintf("U+%04X", r))
+	}
+	return strings.Join(out, ", ")
 }

@@ -8,6 +8,7 @@ import (
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
+	"standclear/report/trace"
 )
 
 // mostWorked bounds the worked calculations of a large assessment; the workbook
@@ -119,25 +120,14 @@ func (d *doc) calculationHead(g governing) {
 	})
 }
 
-// inputs lists inputs with their origins, and the constants.
+// inputs lists inputs with the values they are made of, and the constants.
 func (d *doc) inputs(c *hazards.Check) {
 	l := d.w.Label
-	t := d.table(col{name: l("symbol"), share: 18}, col{name: l("means"), share: 64}, col{name: l("value"), share: 28, right: true}, col{name: l("origin"), share: 62})
+	t := d.table(col{name: l("symbol"), share: 22}, col{name: l("means"), share: 46}, col{name: l("value"), share: 26, right: true}, col{name: l("origin"), share: 78})
 	t.tight, t.lined = true, false
 	var rows []row
-	for i := range c.Inputs {
-		in := &c.Inputs[i]
-		column := c.Sheet.Input(in.Name)
-		means, value := "", d.inputValue(c.Sheet, in, column)
-		if value == "" {
-			continue
-		}
-		if column != nil {
-			means = column.Means
-		} else if m := members(c.Sheet, in.Name); len(m) > 0 {
-			means = m[0].Means
-		}
-		rows = append(rows, row{cells: []cell{{{spans: symbol(in.Name, cellText)}}, d.richCell(means), of(value, cellText), d.origin(in)}})
+	for _, in := range trace.Inputs(d.r, c) {
+		rows = append(rows, row{cells: []cell{{{spans: symbol(in.Name, cellText)}}, d.richCell(in.Means), of(firm(pretty(in.Value)), cellText), d.madeOf(in.Sign, in.Parts, "", 0)}})
 	}
 	for _, k := range c.Sheet.Consts {
 		if v := c.Outcome.Value(k.Name); v.Given() {
@@ -147,60 +137,60 @@ func (d *doc) inputs(c *hazards.Check) {
 	t.block(rows, 0)
 }
 
-// members are the columns of a list or range.
-func members(s *sheet.Sheet, name string) []*sheet.Column {
-	if r, ok := s.Ranges[name]; ok {
-		return r[:]
+const stepIn = 3.0 // mm that a part of a part is set in
+
+// madeOf lists parts one below the other, each with its value, origin and
+// reference.
+func (d *doc) madeOf(sign string, parts []trace.Part, lead string, depth int) cell {
+	var out cell
+	if sign != trace.Plus && len(parts) > 1 {
+		out = append(out, one(sign, cellGrey))
 	}
-	return s.Lists[name]
+	for i := range parts {
+		if i > 0 && sign == trace.Plus {
+			lead = "+ "
+		}
+		p, paths := followed(&parts[i])
+		out = append(out, d.part(p, lead+paths, depth))
+		out = append(out, d.madeOf(p.Sign, p.Parts, "= ", depth+1)...)
+	}
+	return out
 }
 
-func (d *doc) inputValue(s *sheet.Sheet, in *hazards.Input, c *sheet.Column) string {
-	ms := members(s, in.Name)
-	if c == nil && len(ms) > 0 {
-		c = ms[0]
+// followed goes from a value that is one other value to that one and gives the
+// paths on the way: they share a line.
+func followed(p *trace.Part) (*trace.Part, string) {
+	paths := p.Path
+	for len(p.Parts) == 1 && p.Parts[0].Path != "" {
+		p = &p.Parts[0]
+		paths += " = " + p.Path
 	}
-	if c == nil {
-		return in.Text
-	}
-	if len(in.List) > 0 {
-		var out []string
-		for _, v := range in.List {
-			if v.Given() {
-				out = append(out, firm(pretty(c.Show(v))))
-			}
-		}
-		return strings.Join(out, "; ")
-	}
-	if in.Value.Given() {
-		return firm(pretty(c.Show(in.Value)))
-	}
-	return in.Text
+	return p, paths
 }
 
-// origin says where an input comes from: paths, and the weakest origin.
-func (d *doc) origin(in *hazards.Input) cell {
-	var paths []string
-	for _, t := range in.Terms {
-		if t.Path != "" {
-			paths = append(paths, t.Path)
+// part is a line of a part that lead names.
+func (d *doc) part(p *trace.Part, lead string, depth int) para {
+	line := para{indent: float64(depth) * stepIn}
+	if p.Path != "" {
+		lead += " "
+	}
+	line.spans = append(line.spans, span{text: lead + pretty(p.Value), style: cellText})
+	if p.Origin == "" && p.Ref == "" || len(p.Parts) > 0 {
+		return line // said of the parts it is made of
+	}
+	line.spans = append(line.spans, span{text: "  ", style: cellText})
+	word := d.w.Origins.Of(p.Origin).Word
+	if marks[p.Origin] == doubtful {
+		line.spans = append(line.spans, state(p.Origin, word).spans...)
+		word = ""
+	}
+	if rest := joined(", ", word, strings.ReplaceAll(p.Ref, "p. ", "p.\u00a0")); rest != "" {
+		if word == "" && p.Origin != "" {
+			rest = ", " + rest
 		}
+		line.spans = append(line.spans, span{text: rest, style: cellGrey})
 	}
-	p := para{}
-	word := d.w.Origins.Of(in.Origin).Word
-	if marks[in.Origin] == doubtful {
-		p = state(in.Origin, word)
-	} else if in.Origin != "" {
-		p.spans = []span{{text: word, style: cellText}}
-	}
-	if len(paths) > 0 {
-		sep := ""
-		if len(p.spans) > 0 {
-			sep = ": "
-		}
-		p.spans = append(p.spans, span{text: sep + strings.Join(paths, " + "), style: cellGrey})
-	}
-	return cell{p}
+	return line
 }
 
 // cited is a clause with its standing, where that is less than confirmed.
@@ -221,24 +211,35 @@ func (d *doc) workedLines(c *hazards.Check) {
 	}
 	d.skip(1.5)
 	l := d.w.Label
-	t := d.table(col{name: l("symbol"), share: 18}, col{name: l("formula"), share: 74}, col{name: l("result"), share: 28, right: true}, col{name: l("clause"), share: 52})
+	t := d.table(col{name: l("symbol"), share: 22}, col{name: l("formula"), share: 70}, col{name: l("result"), share: 28, right: true}, col{name: l("clause"), share: 52})
 	t.tight, t.lined = true, false
 	var rows []row
 	for _, w := range lines {
 		formula := cell{}
-		if w.Formula != "" {
+		if w.Case != "" {
+			formula = append(formula, d.richPara(d.w.Label("case")+" "+w.Case, fine))
+		}
+		if plain := strings.Trim(w.Formula, "'"); plain != "" && plain != w.Result {
 			formula = append(formula, d.equation(w.Formula))
 		}
-		if w.Numbers != "" && w.Numbers != w.Formula {
+		if n := strings.Trim(w.Numbers, "'"); n != "" && w.Numbers != w.Formula && n != w.Result {
 			formula = append(formula, d.equation(w.Numbers))
 		}
-		if len(formula) == 0 {
-			formula = of(w.Means, cellText)
+		if w.Formula == "" {
+			formula = append(of(w.Means, cellText), formula...)
 		}
-		rows = append(rows, row{cells: []cell{{{spans: symbol(w.Symbol, cellText)}}, formula, d.richCell(firm(w.Result)), d.cited(w.Source, string(w.Standing))}})
+		rows = append(rows, row{cells: []cell{{{spans: symbol(w.Symbol, cellText)}}, formula, d.resultCell(&w), d.cited(w.Source, string(w.Standing))}})
 	}
 	const verdict = 12 // mm, verdict and first note
 	t.block(rows, verdict)
+}
+
+// resultCell keeps a value on one line; a reason why there is none may break.
+func (d *doc) resultCell(w *sheet.Line) cell {
+	if w.Numbers == "" && w.Formula == "" {
+		return d.richCell(w.Result)
+	}
+	return d.richCell(firm(w.Result))
 }
 
 func (d *doc) equation(s string) para {
@@ -252,7 +253,7 @@ func (d *doc) equation(s string) para {
 
 // outcome says what came of it.
 func (d *doc) outcome(c *hazards.Check) {
-	p := state(string(c.Verdict), d.w.Verdicts.Of(string(c.Verdict)).Word)
+	p := d.verdictPara(c)
 	p.gap = 0.8
 	if c.Outcome.Value("use").Kind == expr.Number {
 		p.spans = append(p.spans, span{text: "  ·  " + d.w.Label("use") + " " + firm(percent(c.Outcome.Use())), style: cellText})

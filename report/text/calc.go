@@ -18,13 +18,33 @@ func Calc(w io.Writer, o *sheet.Outcome) {
 	fmt.Fprintf(w, "%s\n%s, %s\n\n", s.Title, s.ID, s.Standard)
 	inputs(w, o)
 	worked(w, o)
-	fmt.Fprintf(w, "\nverdict: %s\n     why: %s\n", o.Verdict, o.Why)
+	fmt.Fprintf(w, "\nverdict: %s\n     why: %s\n", verdict(o, o.Verdict), o.Why)
 	if v := o.Value("use"); v.Given() {
 		fmt.Fprintf(w, "     use: %s of the limit\n", percent(v.Num))
 	}
 	for _, n := range o.Notes() {
 		fmt.Fprintf(w, "    note: %s\n", n.Text)
 	}
+}
+
+// verdict is the word of a verdict. Where a sheet has nothing to compare, what it
+// worked out stands beside the word, so that the word praises nothing.
+func verdict(o *sheet.Outcome, v sheet.Verdict) string {
+	if o == nil || o.Sheet.Compares() || v != sheet.Within {
+		return string(v)
+	}
+	return string(v) + " (worked out: " + results(o) + ")"
+}
+
+// results lists the results with their values.
+func results(o *sheet.Outcome) string {
+	var out []string
+	for _, c := range o.Sheet.Results {
+		if v := o.Values[c.Slot]; v.Given() {
+			out = append(out, c.Symbol+" = "+c.Show(v))
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // inputs lists what was given.
@@ -42,6 +62,9 @@ func inputs(w io.Writer, o *sheet.Outcome) {
 func worked(w io.Writer, o *sheet.Outcome) {
 	for _, l := range o.Sheet.Worked(o) {
 		fmt.Fprintf(w, "\n%s  %s\n", l.Symbol, l.Means)
+		if l.Case != "" {
+			fmt.Fprintf(w, "    case: %s\n", strings.ReplaceAll(l.Case, "; ", "\n          "))
+		}
 		if l.Formula != "" {
 			fmt.Fprintf(w, "    = %s\n", l.Formula)
 		}
@@ -87,7 +110,7 @@ func Sheets(w io.Writer, lib *sheet.Library) {
 }
 
 // explainSheet explains one calculation: what it takes, how it works, where from.
-func explainSheet(w io.Writer, s *sheet.Sheet) {
+func explainSheet(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
 	fmt.Fprintf(w, "%s: %s\n%s (%s)\n\n%s\n\nTakes\n", s.ID, s.Title, s.Standard, s.Standing, wrap(s.About, 88))
 	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
 	seen := map[string]bool{}
@@ -102,6 +125,7 @@ func explainSheet(w io.Writer, s *sheet.Sheet) {
 		fmt.Fprintf(tw, "  %s\t%s\t%s\n", optional(name, c.Optional), takes(c), c.Means)
 	}
 	tw.Flush()
+	constants(w, lib, s)
 	fmt.Fprintln(w, "\nDecides")
 	for _, r := range s.Rules {
 		fmt.Fprintf(w, "  %-13s %s\n", r.Verdict, r.Because)
@@ -110,6 +134,29 @@ func explainSheet(w io.Writer, s *sheet.Sheet) {
 		fmt.Fprintf(w, "\nTested against %s, case %s", e.From, e.ID)
 	}
 	fmt.Fprintln(w)
+}
+
+// constants lists the constants of a sheet with clause, standing and the public
+// sources they were read in.
+func constants(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
+	if len(s.Consts) == 0 {
+		return
+	}
+	vals := s.Blank()
+	fmt.Fprintln(w, "\nConstants")
+	for _, c := range s.Consts {
+		fmt.Fprintf(w, "  %s = %s: %s\n", c.Symbol, c.Show(vals[c.Slot]), c.Means)
+		at := c.Clause
+		if at != "" {
+			at += " "
+		}
+		fmt.Fprintf(w, "      %s(%s)\n", at, c.Standing)
+		for _, key := range c.Source {
+			if src, ok := lib.Source(key); ok {
+				fmt.Fprintf(w, "      %s\n", src.Title)
+			}
+		}
+	}
 }
 
 func optional(name string, yes bool) string {

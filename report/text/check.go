@@ -7,6 +7,7 @@ import (
 	"text/tabwriter"
 
 	"standclear/hazards"
+	"standclear/limits/sheet"
 )
 
 // Check writes what stands against release: state, counts, findings, open
@@ -47,10 +48,19 @@ func checkTable(w io.Writer, r *hazards.Result) {
 	}
 	for i := range r.Checks {
 		if c := &r.Checks[i]; r.Contact(c.Of) == nil {
-			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, c.Why)
+			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, whyOf(c))
 		}
 	}
 	tw.Flush()
+}
+
+// whyOf is the reason of a verdict, behind what was worked out where there was
+// nothing to compare.
+func whyOf(c *hazards.Check) string {
+	if o := c.Outcome; o != nil && !o.Sheet.Compares() && c.Verdict == sheet.Within {
+		return "worked out: " + results(o) + "; " + c.Why
+	}
+	return c.Why
 }
 
 func rowTable(w io.Writer, r *hazards.Result) {

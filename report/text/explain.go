@@ -25,7 +25,7 @@ type Shelf struct {
 // constant or a kind of measure; false when nothing has this id.
 func (s Shelf) Explain(w io.Writer, id string) bool {
 	if sh := s.Library.Sheet(id); sh != nil {
-		explainSheet(w, sh)
+		explainSheet(w, s.Library, sh)
 		return true
 	}
 	if f := s.Findings.Get(id); f != nil {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"standclear/hazards"
+	"standclear/report/trace"
 )
 
 // ExplainIn writes what a row, contact, check or fact of an assessment rests
@@ -25,17 +26,28 @@ func ExplainIn(w io.Writer, r *hazards.Result, id string) bool {
 	}
 	for i := range r.Checks {
 		if r.Checks[i].ID == id {
-			check(w, &r.Checks[i])
+			check(w, r, &r.Checks[i])
 			return true
 		}
 	}
 	for i := range r.Facts {
 		if f := &r.Facts[i]; f.Path == id {
-			fmt.Fprintf(w, "%s: %s\n  %s\n  origin: %s %s\n  %s\n", f.Path, f.Means, f.Exact, f.Origin, f.Ref, f.Pos)
+			fact(w, r, f)
 			return true
 		}
 	}
 	return false
+}
+
+// fact writes one value of the cell, and what it is made of.
+func fact(w io.Writer, r *hazards.Result, f *hazards.Fact) {
+	p := trace.Fact(r, f)
+	fmt.Fprintf(w, "%s: %s\n  %s\n", f.Path, f.Means, f.Exact)
+	addends(w, p.Sign, p.Parts, 4)
+	if origin := p.From(); origin != "" {
+		fmt.Fprintf(w, "  origin: %s\n", origin)
+	}
+	fmt.Fprintf(w, "  %s\n", f.Pos)
 }
 
 func row(w io.Writer, r *hazards.Result, h *hazards.Row) {
@@ -71,18 +83,13 @@ func contact(w io.Writer, r *hazards.Result, c *hazards.Contact) {
 	}
 	if c.Worst >= 0 {
 		fmt.Fprintln(w, "\nThe governing check")
-		check(w, &r.Checks[c.Worst])
+		check(w, r, &r.Checks[c.Worst])
 	}
 }
 
-func check(w io.Writer, c *hazards.Check) {
+func check(w io.Writer, r *hazards.Result, c *hazards.Check) {
 	fmt.Fprintf(w, "%s\n", c.ID)
-	for _, in := range c.Inputs {
-		if len(in.Terms) == 0 {
-			continue
-		}
-		fmt.Fprintf(w, "  %s from %s (%s)\n", in.Name, terms(in.Terms), in.Origin)
-	}
+	traced(w, r, c)
 	fmt.Fprintln(w)
 	Calc(w, c.Outcome)
 	if c.Verdict != c.Outcome.Verdict {
@@ -93,14 +100,29 @@ func check(w io.Writer, c *hazards.Check) {
 	}
 }
 
-func terms(ts []hazards.Term) string {
-	var out []string
-	for _, t := range ts {
-		if t.Path != "" {
-			out = append(out, t.Path)
-		} else {
-			out = append(out, fmt.Sprintf("%g", t.Value))
+// traced writes where each input comes from: the values behind it with their
+// units and origins.
+func traced(w io.Writer, r *hazards.Result, c *hazards.Check) {
+	for _, t := range trace.Inputs(r, c) {
+		if len(t.Parts) == 1 && t.Parts[0].Path == "" { // typed in
+			fmt.Fprintf(w, "  %s = %s\n", t.Name, t.Parts[0])
+			continue
 		}
+		fmt.Fprintf(w, "  %s = %s\n", t.Name, t.Value)
+		addends(w, t.Sign, t.Parts, 4)
 	}
-	return strings.Join(out, " + ")
+}
+
+// addends writes parts one below the other, and below each what it is made of.
+func addends(w io.Writer, sign string, parts []trace.Part, indent int) {
+	lead, next := "= ", "+ "
+	if sign != trace.Plus && len(parts) > 1 {
+		fmt.Fprintf(w, "%*s= %s\n", indent, "", sign)
+		lead, next = "  ", "  "
+	}
+	for _, p := range parts {
+		fmt.Fprintf(w, "%*s%s%s\n", indent, "", lead, p)
+		addends(w, p.Sign, p.Parts, indent+4)
+		lead = next
+	}
 }

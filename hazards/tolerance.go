@@ -1,0 +1,128 @@
+package hazards
+
+import (
+	"slices"
+
+	"standclear/limits/expr"
+	"standclear/limits/quantity"
+	"standclear/limits/sheet"
+	"standclear/limits/source"
+)
+
+// Every tolerance counts at its worse end. Which end that is the value itself
+// says, or the sheet it is put into; where neither does it is an open point,
+// and where they differ it is an input error.
+
+// ends are the ends of tolerances that were taken.
+type ends struct{ up, down bool }
+
+func (e *ends) join(o ends) { e.up, e.down = e.up || o.up, e.down || o.down }
+
+// against tells whether a tolerance was taken at the end that is the milder one
+// where worse is the worse direction.
+func (e ends) against(worse string) bool { return worse == Up && e.down || worse == Down && e.up }
+
+// worst is a quantity at the worse end of its tolerance. counted is false where
+// it has a tolerance and no end is known to be the worse.
+func worst(q quantity.Quantity, worse string) (used quantity.Quantity, at ends, counted bool) {
+	counted = true
+	switch {
+	case q.Tol == nil || q.Tol.Sign() == 0:
+	case worse == Up:
+		q, at.up = q.High(), true
+	case worse == Down:
+		q, at.down = q.Low(), true
+	default:
+		counted = false
+	}
+	q.Tol = nil
+	return q, at, counted
+}
+
+// worseOf is the direction in which an input gets worse: against the one in
+// which it may be adjusted to come to a better verdict.
+func worseOf(col *sheet.Column) string {
+	switch col.Adjust {
+	case Up:
+		return Down
+	case Down:
+		return Up
+	}
+	return ""
+}
+
+const worseEnd = "the value at its worse end, without a tolerance"
+
+// opposed reports a value whose tolerance counts at the end that is the milder
+// one in this place.
+func (w *work) opposed(pos source.Pos, found, worse string) {
+	word := map[string]string{Up: "greater", Down: "smaller"}[worse]
+	w.ps.Add(source.Problem{Pos: pos, Message: found + " has a tolerance that counts the other way: here the " + word + " value is the worse",
+		Expected: worseEnd})
+}
+
+// spread is a sum at the lower ends of all tolerances, without them, and at the
+// upper ends, in the unit of its column.
+type spread struct {
+	at    [3]float64
+	wider bool // there are tolerances
+}
+
+func (s *spread) add(q quantity.Quantity, unit quantity.Unit) {
+	if q.Tol == nil {
+		v := in(q, unit)
+		s.at[0], s.at[1], s.at[2] = s.at[0]+v, s.at[1]+v, s.at[2]+v
+		return
+	}
+	s.wider = true
+	s.at[0], s.at[1], s.at[2] = s.at[0]+in(q.Low(), unit), s.at[1]+in(q, unit), s.at[2]+in(q.High(), unit)
+}
+
+// probe tries the other ends of tolerances. An end that is worse than the one
+// taken is an input error: directions are stated for a value as a whole, and a
+// sheet may see it otherwise.
+func (w *work) probe(c *Check) {
+	for i := range c.Inputs {
+		in := &c.Inputs[i]
+		w.probeInput(c, in)
+		for j := range in.Members {
+			w.probeInput(c, &in.Members[j])
+		}
+	}
+}
+
+func (w *work) probeInput(c *Check, in *Input) {
+	if !in.spread.wider || !in.Value.Given() || w.loose(in) {
+		return
+	}
+	col := c.Sheet.Column(in.Name)
+	for _, v := range in.spread.at {
+		if expr.Equal(v, in.Value.Num) {
+			continue
+		}
+		vals := append(w.scratch[:0], c.Outcome.Values...) // what is worked out is worked out anew
+		w.scratch = vals
+		vals[col.Slot] = number(v)
+		if o := c.Sheet.Evaluate(vals); worseOutcome(&o, c.Outcome) {
+			w.ps.Add(source.Problem{Pos: in.Pos, Message: "found a tolerance for " + inputName(col) + " of which another end is the worse one",
+				Expected: worseEnd, Hint: "at " + col.Show(number(v)) + " the verdict is `" + string(o.Verdict) + "`"})
+			return
+		}
+	}
+}
+
+// loose tells whether an input has a tolerance that is not counted.
+func (w *work) loose(in *Input) bool {
+	return len(in.loose) > 0 || slices.ContainsFunc(in.Terms, func(t Term) bool {
+		x := w.known[t.Path]
+		return x != nil && len(x.loose) > 0
+	})
+}
+
+// worseOutcome compares verdicts, then how much of the limit is used.
+func worseOutcome(a, b *sheet.Outcome) bool {
+	if a.Verdict.Rank() != b.Verdict.Rank() {
+		return a.Verdict.Worse(b.Verdict)
+	}
+	return a.Use() > b.Use() && !expr.Equal(a.Use(), b.Use())
+}
