@@ -173,14 +173,14 @@ func (p *prints) check(c *Check) []string {
 
 func (p *prints) input(c *Check, in *Input) []string {
 	value := in.exact
-	if in.typed != "" && in.Origin != "" {
+	if in.Typed != "" && in.Origin != "" {
 		value += ", " + in.Origin
 	}
 	if in.Value.Kind == expr.Text {
 		value = in.Value.Text
 	}
 	var out []string
-	if len(in.Terms) == 0 || in.typed != "" { // else its facts say it
+	if len(in.Terms) == 0 || in.Typed != "" { // else its facts say it
 		out = append(out, line(c.ID+"."+in.Name, value))
 	}
 	for _, t := range in.Terms {

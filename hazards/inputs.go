@@ -36,6 +36,8 @@ func (w *work) amount(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
 // into a stopping grid are looked up by grid; nil means there is none.
 func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(path string) string) {
 	var total quantity.Quantity
+	var few [4]quantity.Quantity
+	all := few[:0]
 	whole := true
 	for i, t := range terms {
 		if t.IsGrid() && grid != nil {
@@ -54,7 +56,7 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 			return
 		}
 		in.Terms = append(in.Terms, termOf(t, q, w, col.Type.Unit))
-		in.spread.add(written, col.Type.Unit)
+		all = append(all, written)
 		if i == 0 || total.Num == nil {
 			total = q
 		} else {
@@ -65,7 +67,10 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 		in.Ref = ""
 	}
 	if whole && total.Num != nil {
-		in.exact = total.Canonical()
+		if in.Typed != "" { // else the facts say it
+			in.exact = total.Canonical()
+		}
+		in.spread = spreadOf(all, col.Type.Unit)
 		w.put(in, col, number(inUnit(total, col)), terms[0], w.asWritten(terms))
 	}
 }
@@ -77,7 +82,7 @@ func (w *work) used(in *Input, t file.Term) (written, used quantity.Quantity, ok
 		if !counted {
 			in.loose = append(in.loose, t.Quantity.Text)
 		}
-		in.Origin = weaker(in.Origin, in.typed)
+		in.Origin = weaker(in.Origin, in.Typed)
 		return t.Quantity, used, true
 	}
 	x := w.known[t.Path]
@@ -164,7 +169,7 @@ func (w *work) given(c *Check, e *source.Entry[file.Given], grid func(string) st
 
 // one makes an input of one value, which gets worse in a direction.
 func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string, worse string) (Input, bool) {
-	in := Input{Name: col.Name, Pos: g.Pos(), Ref: g.Ref, typed: typedOrigin(g), worse: worse}
+	in := Input{Name: col.Name, Pos: g.Pos(), Ref: g.Ref, Typed: typedOrigin(g), worse: worse}
 	switch {
 	case len(g.List) > 0:
 		w.misfit(g.Pos(), 1, "a list", col)
@@ -175,7 +180,7 @@ func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string, w
 			w.wrongChoice(g.Pos(), g.Text, col)
 			return in, false
 		}
-		in.Value, in.Text, in.typed = text(g.Text), g.Text, ""
+		in.Value, in.Text, in.Typed = text(g.Text), g.Text, ""
 		return in, true
 	case len(g.Terms) == 0:
 		w.misfit(g.Pos(), len([]rune(g.Text)), "`"+g.Text+"`", col)
@@ -244,7 +249,7 @@ func (w *work) ends(cols [2]*sheet.Column, e *source.Entry[file.Given], grid fun
 			out = append(out, in)
 			continue
 		}
-		in := Input{Name: cols[i].Name, Pos: g.Pos(), Ref: g.Ref, typed: typedOrigin(g), worse: worse}
+		in := Input{Name: cols[i].Name, Pos: g.Pos(), Ref: g.Ref, Typed: typedOrigin(g), worse: worse}
 		w.sum(&in, cols[i], []file.Term{{Quantity: g.Range[i], Pos: g.Pos(), Width: len([]rune(g.Text))}}, grid)
 		out = append(out, in)
 	}

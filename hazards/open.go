@@ -110,7 +110,7 @@ func (l *openList) input(c *Check, in *Input) {
 	for _, t := range in.Terms {
 		if t.Path != "" {
 			l.fact(c, t.Path)
-		} else if in.typed == file.Assumed {
+		} else if in.Typed == file.Assumed {
 			l.add(c, OpenAssumed, c.ID+"."+userName(c.Sheet.Column(in.Name)), "assumed: no origin is given", in.Pos)
 		}
 	}

@@ -184,11 +184,11 @@ type Input struct {
 	Ref     string       // where the value is written, of a single term or of numbers typed in
 	Pos     source.Pos
 
-	typed  string   // origin of the numbers typed in, "" when there are none
-	exact  string   // canonical exact text of the value
+	Typed  string   // origin of the numbers typed in, "" when there are none
+	exact  string   // canonical exact text of the value, where numbers were typed in
 	loose  []string // tolerances typed in that are not counted, as written
 	worse  string   // direction in which the value gets worse, "" when not known
-	spread spread
+	spread *spread  // over tolerances that it adds up, nil when there are none
 }
 
 // Ways in which the terms of an input make its value.

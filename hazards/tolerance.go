@@ -63,19 +63,18 @@ func (w *work) opposed(pos source.Pos, found, worse string) {
 
 // spread is a sum at the lower ends of all tolerances, without them, and at the
 // upper ends, in the unit of its column.
-type spread struct {
-	at    [3]float64
-	wider bool // there are tolerances
-}
+type spread [3]float64
 
-func (s *spread) add(q quantity.Quantity, unit quantity.Unit) {
-	if q.Tol == nil {
-		v := in(q, unit)
-		s.at[0], s.at[1], s.at[2] = s.at[0]+v, s.at[1]+v, s.at[2]+v
-		return
+// spreadOf is nil where no summand has a tolerance.
+func spreadOf(terms []quantity.Quantity, unit quantity.Unit) *spread {
+	if !slices.ContainsFunc(terms, func(q quantity.Quantity) bool { return q.Tol != nil }) {
+		return nil
 	}
-	s.wider = true
-	s.at[0], s.at[1], s.at[2] = s.at[0]+in(q.Low(), unit), s.at[1]+in(q, unit), s.at[2]+in(q.High(), unit)
+	s := new(spread)
+	for _, q := range terms {
+		s[0], s[1], s[2] = s[0]+in(q.Low(), unit), s[1]+in(q, unit), s[2]+in(q.High(), unit)
+	}
+	return s
 }
 
 // probe tries the other ends of tolerances. An end that is worse than the one
@@ -92,11 +91,11 @@ func (w *work) probe(c *Check) {
 }
 
 func (w *work) probeInput(c *Check, in *Input) {
-	if !in.spread.wider || !in.Value.Given() || w.loose(in) {
+	if in.spread == nil || !in.Value.Given() || w.loose(in) {
 		return
 	}
 	col := c.Sheet.Column(in.Name)
-	for _, v := range in.spread.at {
+	for _, v := range in.spread {
 		if expr.Equal(v, in.Value.Num) {
 			continue
 		}

@@ -163,3 +163,16 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+// Where an answer is written without its reason, the message shows how both are written.
+func TestHeadWithoutReason(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(testdata, "err", "yes-as-text.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data = bytes.Replace(data, []byte("head: {reach: never, because: plane}"), []byte("head: no"), 1)
+	_, problems := Load("a.yaml", data)
+	if len(problems) == 0 || !strings.HasPrefix(problems[0].Expected, "`{reach: no, because: …}`") {
+		t.Errorf("%v", problems)
+	}
+}

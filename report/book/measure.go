@@ -20,8 +20,8 @@ const (
 	wider      = 1.06 // room for a face that a reader puts in place of ours
 	otherGlyph = 700  // letters beyond ASCII
 	pixels     = 96.0 / 72
-	unitPixels = 7.0 // of one character of column width, as spreadsheets count it
-	padPixels  = 6.0 // between text and the borders of its cell
+	unitPixels = 7.0  // of one character of column width, as spreadsheets count it
+	padPixels  = 15.0 // between text and the borders of its cell, indent included
 )
 
 // textPixels is the width of a text in pixels at a size in points.

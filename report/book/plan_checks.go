@@ -214,7 +214,7 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 	case refKey:
 		return show(c.ID)
 	case aboutKey:
-		return leads(aboutCheck(c))
+		return Cell{Value: text(aboutCheck(c)), Leads: c.Note == ""} // a sentence is no link
 	case usersKey:
 		return leads(joined(p.usersOf(c)))
 	case finalKey:

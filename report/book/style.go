@@ -100,12 +100,13 @@ func (p paint) style() excelize.Style {
 	return st
 }
 
-// align puts texts on the left and numbers on the right, without a distance
-// from the line: LibreOffice keeps one in some cells of a column and drops it in
-// others, and numbers of a column are to stand below each other.
+// align puts texts on the left, indented, so that they keep clear of the numbers
+// to their left. Numbers stand on the right without indent: LibreOffice keeps
+// that in some cells of a column and drops it in others.
 func (p paint) align(a *excelize.Alignment) {
-	a.Horizontal = "left"
-	if !p.text {
+	if p.text {
+		a.Horizontal, a.Indent = "left", 1
+	} else {
 		a.Horizontal = "right"
 	}
 }

@@ -77,7 +77,7 @@ func (w *sheetWriter) protection() error {
 
 // charsPerPage is how many characters of column width one page in landscape
 // takes at about 70 %.
-const charsPerPage = 210.0
+const charsPerPage = 200.0
 
 func (w *sheetWriter) page() error {
 	total := 0.0

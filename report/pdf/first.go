@@ -140,8 +140,8 @@ func countCells(list []hazards.Count, i int, show func(string) para) []cell {
 // against names the worst things first.
 func (d *doc) against() {
 	d.subheading(d.w.Heading("against"))
-	list := adverse(d.r)
-	if len(list) == 0 && d.r.Counts.Findings == 0 {
+	list := d.r.Against
+	if len(list) == 0 {
 		d.put(one(d.w.Sentence("against_none"), text))
 		return
 	}
@@ -151,11 +151,37 @@ func (d *doc) against() {
 		if i == mostAdverse {
 			break
 		}
-		t.put(cell{{spans: []span{linked(a.id, a.anchor, cellText)}}}, cell{state(a.key, a.word(d.w))}, d.richCell(a.why))
+		t.put(cell{{spans: []span{linked(a.ID, anchorOf(a), cellText)}}}, cell{d.standsAs(a)}, d.richCell(a.Why))
 	}
 	if more := len(list) - mostAdverse; more > 0 {
 		d.put(para{spans: []span{linked(d.w.Sentence("more", more, sectionNumber("checks")), "section:checks", cellText)}, gap: 0.8})
 	}
+}
+
+// anchorOf is where the document says more of what stands against release.
+func anchorOf(s hazards.Stand) string {
+	switch s.Kind {
+	case hazards.StandRow:
+		return "row:" + s.ID
+	case hazards.StandPoint:
+		return "point:" + s.ID
+	case hazards.StandFinding:
+		return findingAnchor(s.Word, s.ID)
+	}
+	return "check:" + s.ID
+}
+
+// standsAs is the word for what stands against release.
+func (d *doc) standsAs(s hazards.Stand) para {
+	switch s.Kind {
+	case hazards.StandRow:
+		return state(s.Word, d.w.Rows.Of(s.Word).Word)
+	case hazards.StandPoint:
+		return state(s.Word, d.w.Points.Of(s.Word).Word)
+	case hazards.StandFinding:
+		return one(s.Word, cellText)
+	}
+	return state(s.Word, d.w.Verdicts.Of(s.Word).Word)
 }
 
 // decides names who decides on release.

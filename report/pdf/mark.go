@@ -31,7 +31,7 @@ var marks = map[string]mark{
 	"out-of-date":  stale,
 	"within-model": model, "provisional": model, "reduced": model, "ready-for-review": model,
 	"within": holds, "within-measured": holds, "accepted": holds, "accept": holds, "passed": holds, "reviewed": holds, "none": holds,
-	"memory": doubtful, "single": doubtful, "practice": doubtful, "assumed": doubtful, "estimate": doubtful, "override": doubtful,
+	"memory": doubtful, "single": doubtful, "practice": doubtful, "assumed": doubtful, "estimate": doubtful, "override": doubtful, "tolerance": doubtful,
 }
 
 func (m mark) colour() colour {

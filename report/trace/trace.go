@@ -62,19 +62,12 @@ func follow(out []Input, r *hazards.Result, s *sheet.Sheet, in *hazards.Input) [
 		return out
 	}
 	t := Input{Name: col.Symbol, Means: col.Means, Value: col.Show(in.Value), Sign: sign(in.Pick)}
-	typed := 0
 	for _, x := range in.Terms {
 		p := part(r, x, col.UnitName(), 0)
 		if x.Path == "" {
-			typed++
-			p.Ref = in.Ref
+			p.Origin, p.Ref = in.Typed, in.Ref
 		}
 		t.Parts = append(t.Parts, p)
-	}
-	if typed == len(t.Parts) { // the weakest origin is theirs only where there are no others
-		for i := range t.Parts {
-			t.Parts[i].Origin = in.Origin
-		}
 	}
 	return append(out, t)
 }
