@@ -63,11 +63,11 @@ func (p *planner) hazardColumns() []*Column {
 		k := restKey(i)
 		cols = append(cols,
 			&Column{Key: k, Head: fmt.Sprintf("Rests on %d", i+1), Width: 16, Edit: true, Hidden: i >= shownRests},
-			&Column{Key: k + ".verdict", Head: "Verdict", Width: 14, Look: Word, Hidden: i >= shownRests,
+			&Column{Key: k + ".verdict", Head: "Verdict", Width: 15, Look: Word, Hidden: i >= shownRests,
 				Formula: formula("IF(", own(k), `="","",IFERROR(`, find(verdictsBlock, "verdict", own(k)), `,"not-decided"))`)})
 	}
 	cols = append(cols,
-		&Column{Key: "worst", Head: "Worst", Width: 14, Look: Word, Formula: p.worstFormula()},
+		&Column{Key: "worst", Head: "Worst", Width: 15, Look: Word, Formula: p.worstFormula()},
 		&Column{Key: "status", Head: "Status", Width: 12, Look: Word, Formula: statusFormula()},
 		&Column{Key: "findings", Head: "Findings as built", Width: 18},
 		&Column{Key: "decision", Head: "Decision", Width: 10, Edit: true, Choice: p.words("decision", "accept", "reduce", "refuse")},
