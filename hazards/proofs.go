@@ -47,13 +47,21 @@ func ProofMeasured(r *Result, p *file.Point) proof.Measured {
 		}
 	}
 	if p.Force != nil {
-		m.Peak = amountIn(ix, p.Force.Peak, "N", quantity.Quantity.High)
+		m.Peak = aboveZero(amountIn(ix, p.Force.Peak, "N", quantity.Quantity.High))
 		m.Steady = amountIn(ix, p.Force.Steady, "N", quantity.Quantity.High)
 	}
 	if p.Pressure != nil {
-		m.Pressure = amountIn(ix, p.Pressure.Peak, "N/cm2", quantity.Quantity.High)
+		m.Pressure = aboveZero(amountIn(ix, p.Pressure.Peak, "N/cm2", quantity.Quantity.High))
 	}
 	return m
+}
+
+// aboveZero takes a peak of nothing for one that was not taken.
+func aboveZero(v *float64) *float64 {
+	if v != nil && *v <= 0 {
+		return nil
+	}
+	return v
 }
 
 // amountIn is an amount in a unit, at the end of its tolerance that counts; nil

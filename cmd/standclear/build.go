@@ -82,8 +82,17 @@ func write(stdout io.Writer, r *hazards.Result, to outputs) error {
 	for _, f := range s.files {
 		fmt.Fprintln(stdout, filepath.ToSlash(f.target))
 	}
-	fmt.Fprintf(stdout, "%s: %d rows, %d checks, %d findings, %d open points\n", r.Document, len(r.Rows), len(r.Checks), r.Counts.Findings, r.Counts.Open)
+	fmt.Fprintf(stdout, "%s: %d rows, %d checks, %d findings, %d open points\n", r.Document, len(r.Rows), governing(r), r.Counts.Findings, r.Counts.Open)
 	return nil
+}
+
+// governing counts the checks that count; those shown beside do not.
+func governing(r *hazards.Result) int {
+	n := 0
+	for _, c := range r.Counts.Checks {
+		n += c.N
+	}
+	return n
 }
 
 // guard refuses to lose the input, edits in a workbook, or what is no file.

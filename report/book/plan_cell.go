@@ -37,8 +37,7 @@ func (p *planner) facts() *Block {
 		{Key: "value", Head: "Value", Width: 12, Edit: true},
 		{Key: "unit", Head: "Unit", Width: 9},
 		{Key: "tol", Head: "±", Width: 9, Edit: true},
-		{Key: "used", Head: "Used", Width: 12, Formula: formula("IF(ISNUMBER(", own("value"), "),", own("value"), "+IF(ISNUMBER(", own("tol"), "),", own("tol"), "*IF(", own("worse"),
-			`="up",1,IF(`, own("worse"), `="down",-1,0)),0),"")`)},
+		{Key: "used", Head: "Used", Width: 12, Formula: usedFormula()},
 		{Key: "origin", Head: "Origin", Width: 14, Edit: true, Choice: p.words("origin", origins...)},
 		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
 		{Key: "worse", Head: "Worse", Means: "up: the tolerance is added; down: it is taken off", Width: 8, Look: Quiet, Hidden: true},
@@ -55,6 +54,17 @@ func (p *planner) facts() *Block {
 	return b
 }
 
+// noNumber stands in the place of a value that has no number where one belongs:
+// calculations then decide nothing, even where they could do without the value.
+const noNumber = `"?"`
+
+// usedFormula takes the value at the worse end of its tolerance.
+func usedFormula() Formula {
+	return formula("IF(", own("value"), `="","",IF(NOT(ISNUMBER(`, own("value"), ")),"+noNumber+",IF(", own("tol"), `="",`, own("value"),
+		",IF(NOT(ISNUMBER(", own("tol"), ")),"+noNumber+",IF(", own("tol"), "<0,"+noNumber+",", own("value"), "+", own("tol"), "*IF(", own("worse"),
+		`="up",1,IF(`, own("worse"), `="down",-1,0)))))))`)
+}
+
 func (p *planner) fact(f *hazards.Fact) *Row {
 	val, tol, used, origin := edit(f.Value), Cell{}, live(f.Used), edit(text(f.Origin))
 	if f.HasTol {
@@ -63,7 +73,7 @@ func (p *planner) fact(f *hazards.Fact) *Row {
 		tol = edit(expr.Value{})
 	}
 	if len(f.Terms) > 0 && f.Value.Given() {
-		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumOf(f.Terms, "used"))
+		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumUsed(f.Terms))
 		val.Edit, origin.Edit, tol = true, false, Cell{}
 		if f.HasTol {
 			tol = calc(num(math.Abs(f.Used.Num-f.Value.Num)), p.tolerance)
@@ -114,6 +124,12 @@ func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
 	}
 	p.summed[once] = append(sum, lit(`,"")`))
 	return p.summed[once]
+}
+
+// sumUsed adds up what other facts lead to, as long as nothing is typed over it.
+func (p *planner) sumUsed(terms []hazards.Term) Formula {
+	return formula("IF(", own("value"), "=", p.sumOf(terms, "value"), ",", p.sumOf(terms, "used"), ",IF(ISNUMBER(", own("value"), "),", own("value"),
+		",IF(", own("value"), `="","",`+noNumber+")))")
 }
 
 // edges are the words for edges, mildest first, as the contact sheets know them.

@@ -6,6 +6,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/limits/expr"
+	"standclear/limits/quantity"
 	"standclear/limits/sheet"
 )
 
@@ -51,6 +52,8 @@ const (
 	markKey    = "of|verdict"
 	countsKey  = "counts-as" // verdict of what governs
 	changedKey = "edited"
+
+	shownUseKey = "use|shown" // rounded up, as on paper
 )
 
 // checkBlock plans the rows of one calculation sheet.
@@ -113,11 +116,12 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 	final := verdict.Name
 	if s.Group == "contact" {
 		final = finalKey
-		cols = append(cols, &Column{Key: finalKey, Head: "With evidence", Width: 15, Look: Word, Formula: p.withEvidence()})
+		cols = append(cols, &Column{Key: finalKey, Head: "With evidence", Width: 15, Look: Word, Formula: p.withEvidence(s)})
 	}
 	cols = append(cols,
 		&Column{Key: why.Name, Head: "Why", Width: 40, Formula: p.pieces(s, s.Formula(why), "")},
-		&Column{Key: use.Name, Head: "Use", Means: use.Means, Width: 9, Look: Share, Formula: p.pieces(s, s.Formula(use), "")},
+		&Column{Key: shownUseKey, Head: "Use", Means: use.Means, Width: 9, Look: Share,
+			Formula: formula("IF(", own(use.Name), `="","",ROUNDUP(ROUND(`, own(use.Name), ",9),3))")},
 		&Column{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
 		&Column{Key: rule.Name, Head: "Rule", Means: rule.Means, Width: 8, Look: Count, Hidden: true, Formula: p.pieces(s, s.Formula(rule), "")},
 		&Column{Key: ofKey, Head: "Of", Width: 14, Look: Quiet, Hidden: true},
@@ -127,6 +131,7 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		&Column{Key: changedKey, Head: "Edited", Means: "1: inputs were edited since the workbook was built", Width: 8, Look: Count, Hidden: true},
 	)
 	watch := cols[len(cols)-1]
+	cols = append(cols, &Column{Key: use.Name, Head: "Use, exact", Width: 9, Look: Quiet, Hidden: true, Formula: p.pieces(s, s.Formula(use), "")})
 	for _, c := range s.Columns {
 		switch c.Role {
 		case sheet.Rule, sheet.Verd, sheet.Why, sheet.Use:
@@ -233,6 +238,8 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return live(text(string(c.Verdict)))
 	case changedKey:
 		return live(num(0))
+	case shownUseKey:
+		return live(roundedUp(c.Outcome.Values[c.Sheet.Column("use").Slot]))
 	}
 	sc := c.Sheet.Column(col.Key)
 	v := c.Outcome.Values[sc.Slot]
@@ -240,6 +247,14 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return live(v)
 	}
 	return p.inputCell(c, sc, col, v, inputs[sc.Name])
+}
+
+// roundedUp is a share rounded up to a tenth of a per cent, after the noise is off.
+func roundedUp(v expr.Value) expr.Value {
+	if v.Kind != expr.Number {
+		return v
+	}
+	return num(quantity.RoundUp(v.Num-0.5e-9, 0.001))
 }
 
 // usersOf lists the hazard rows that rest on a check or on its contact.

@@ -17,11 +17,12 @@ func (p *planner) contacts() *Block {
 		{Key: "where", Head: "Where", Width: 40},
 		{Key: "points", Head: "Measured by", Width: 9},
 		{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
-		{Key: "rule", Head: "", Width: 8, Hidden: true},
+		{Key: unansweredKey, Head: "Unanswered", Means: "1: a question is not answered without which nothing is decided", Width: 8, Look: Count, Hidden: true},
 		{Key: "of", Head: "", Width: 8, Hidden: true},
 		{Key: "mark", Head: "", Width: 8, Hidden: true},
 		{Key: "counts", Head: "", Width: 8, Hidden: true},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"head"}},
+		{Key: "exact", Head: "", Width: 9, Hidden: true},
 		{Key: "areas", Head: "Body areas", Width: 20}, {Key: "tools", Head: "Tools", Width: 11.5}, {Key: "parts", Head: "Parts", Width: 11.5},
 	}}
 	for i := range p.r.Contacts {
@@ -52,7 +53,7 @@ func (p *planner) contactRow(c *hazards.Contact) *Row {
 	users := p.users[c.ID]
 	return &Row{ID: c.ID, Cells: []Cell{
 		show(c.ID), show(c.Task + " · " + class), live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
-		show(joined(p.pointsOf(c.ID))), leads(joined(users)), {}, {}, {}, {}, live(num(0)),
+		show(joined(p.pointsOf(c.ID))), leads(joined(users)), p.unanswered(c), {}, {}, {}, live(num(0)), {},
 		show(joined(c.Spec.Areas)), show(joined(c.Tools)), show(joined(c.Parts)),
 	}}
 }
@@ -69,17 +70,20 @@ func (p *planner) contactSheets() []*sheet.Sheet {
 }
 
 // worstOfContact takes the first verdict, worst first, that any check of the
-// contact has.
+// contact has. Nothing holds while a question is not answered.
 func (p *planner) worstOfContact() Formula {
-	f := formula()
+	f, ends, asked := formula(), len(sheet.Order), false
 	for _, v := range sheet.Order {
+		if v.Holds() && !asked {
+			f, ends, asked = f.plus("IF(", own(unansweredKey), "<>0,"+quoted(string(sheet.NotDecided))+","), ends+1, true
+		}
 		f = f.plus("IF(OR(FALSE()")
 		for _, s := range p.contactSheets() {
 			f = f.plus(",ISNUMBER(MATCH(", own(refKey), `&"|`+string(v)+`",`, all(s.ID, markKey), ",0))")
 		}
 		f = f.plus(")," + quoted(string(v)) + ",")
 	}
-	return formula(f, quoted(string(sheet.NotDecided)), strings.Repeat(")", len(sheet.Order)))
+	return formula(f, quoted(string(sheet.NotDecided)), strings.Repeat(")", ends))
 }
 
 // pointsOf lists the validation points of a contact that the file holds.

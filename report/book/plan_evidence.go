@@ -59,6 +59,9 @@ const (
 // evidenceColumns are the comparisons of hazards/proof as formulas.
 func (p *planner) evidenceColumns() []*Column {
 	point := func(key string) Formula { return orBlank(find(pointsBlock, key, own("point"))) }
+	figure := func(key string) Formula { // only a measurement of force and pressure has any
+		return formula("IF(EXACT(", own("method"), `,"force"),`, point(key), `,"")`)
+	}
 	area := func(key string) Formula {
 		return formula("IFERROR(IF(", find(tableID(areasTable), key, own("area")), `="",1,MAX(1,`, find(tableID(areasTable), key, own("area")), ")),1)")
 	}
@@ -81,11 +84,12 @@ func (p *planner) evidenceColumns() []*Column {
 		seen("verdict", "Decides", "empty: nothing", formula("IF(AND(OR(", own("force"), `="over",`, own("pressure"), `="over"),`, own("covers"), `<2),"over",IF(`,
 			own("covers"), `>0,"",IF(AND(`, own("force"), `="within-measured",`, own("pressure"), `="within-measured"),"within-measured","")))`)),
 	},
-		hidden("peak", "Peak", point("peak")), hidden("steady", "Steady", point("steady")), hidden("p", "Pressure", point("pressure")),
+		hidden("method", "Method", point("method")), hidden("peak", "Peak", figure("peak")), hidden("steady", "Steady", figure("steady")), hidden("p", "Pressure", figure("pressure")),
 		hidden("speed", "Speed", point("speed")), hidden("stiffness", "Spring", point("stiffness")),
 		hidden("tool", "Tool", point("tool")), hidden("part", "Part", point("part")), hidden("held", "Held", point("clamped")),
 		hidden("checksum", "Checksum", point("checksum")),
-		hidden("region", "Region", formula("IFERROR(", find(tableID(areasTable), "region", find(pointsBlock, "body_area", own("point"))), `,"")`)),
+		hidden("body", "Body area", point("body_area")),
+		hidden("region", "Region", formula("IFERROR(", find(tableID(areasTable), "region", own("body")), `,"")`)),
 		hidden("class", "Class", nil), hidden("c.tool", "Tool of the check", nil), hidden("c.part", "Part of the check", nil), hidden("c.checksum", "Released", nil),
 		hidden("c.speed", "Speed of the check", nil), hidden("area", "Body area", nil), hidden("c.region", "Region of the check", nil),
 		hidden("K", "Spring of the body", zero(find(tableID(regionsTable), "K", own("c.region")))),
@@ -96,10 +100,10 @@ func (p *planner) evidenceColumns() []*Column {
 		hidden("g.tool", "Tool", formula("IF(", own("c.tool"), `="",0,IF(`, own("tool"), `="",2,IF(EXACT(`, own("tool"), ",", own("c.tool"), "),0,2)))")),
 		hidden("g.part", "Part", formula("IF(OR(", own("c.part"), `="",EXACT(`, own("part"), ",", own("c.part"), ")),0,IF(", own("part"), `="",1,IF(`,
 			less(zero(find(factsBlock, "used", formula(own("part"), `&".mass"`))), zero(find(factsBlock, "used", formula(own("c.part"), `&".mass"`)))), ",1,0)))")),
-		hidden("g.region", "Body part", formula("IF(", own("region"), `="",0,IF(EXACT(`, own("region"), ",", own("c.region"), "),0,2))")),
-		hidden("g.clamped", "Clamping", formula("IF(OR(", own("class"), `="jaws",`, own("held"), `="yes"),0,IF(`, own("held"), `="",2,IF(`, own("class"), `="clamped",1,0)))`)),
-		hidden("g.device", "Device", formula("IF(OR(COUNT(", own("peak"), ",", own("steady"), ")=0,", own("K"), "=0),0,IF(COUNT(", own("stiffness"), ")=0,IF(", own("region"),
-			`="",2,0),IF(`, less(own("stiffness"), own("K")), ",1,0)))")),
+		hidden("g.region", "Body part", formula("IF(", own("body"), `="",0,IF(EXACT(`, own("region"), ",", own("c.region"), "),0,2))")),
+		hidden("g.clamped", "Clamping", formula("IF(OR(", own("class"), `="jaws",`, own("held"), `="yes"),0,IF(`, own("held"), `="no",IF(`, own("class"), `="clamped",1,0),2))`)),
+		hidden("g.device", "Device", formula("IF(OR(COUNT(", own("peak"), ",", own("steady"), ")=0,", own("K"), "=0),0,IF(COUNT(", own("stiffness"), ")=0,IF(OR(", own("region"), `="",`, own("stiffness"),
+			`<>""),2,0),IF(`, less(own("stiffness"), own("K")), ",1,0)))")),
 		hidden("g.speed", "Speed", formula("IF(", own("class"), `="jaws",0,IF(COUNT(`, own("speed"), ",", own("c.speed"), ")<2,2,IF(", less(own("speed"), own("c.speed")), ",1,0)))")),
 		hidden("g.checksum", "Configuration", formula("IF(", own("class"), `="jaws",0,IF(`, own("c.checksum"), `="",2,IF(EXACT(`, own("checksum"), ",", own("c.checksum"), "),0,2)))")),
 		hidden("check|over", "Over", formula("IF(", own("verdict"), `="over",`, own("check"), `,"")`)),
@@ -128,28 +132,42 @@ func beyond(v, limit string) Formula {
 	return formula("IF(COUNT(", own(v), ")=0,FALSE(),", less(own(limit), own(v)), ")")
 }
 
+// spoilt tests that something stands where a measured number belongs that cannot
+// be one.
+func spoilt(v, impossible string) Formula {
+	return formula("IF(COUNT(", own(v), ")=0,", own(v), `<>"",`, own(v), impossible, ")")
+}
+
 // forceFormula judges the force on both sides of 0.5 s. A limit that is not
 // known is 0 and decides nothing.
 func (p *planner) forceFormula() Formula {
 	return formula("IF(OR(COUNT(", own("peak"), ",", own("steady"), ")=0,", own("F.peak"), "=0,", own("F.steady"), `=0),"not-decided",IF(OR(`,
-		beyond("peak", "F.peak"), ",", beyond("steady", "F.steady"), `),"over",IF(OR(COUNT(`, own("peak"), ")=0,AND(", own("class"), `<>"free",COUNT(`,
+		beyond("peak", "F.peak"), ",", beyond("steady", "F.steady"), `),"over",IF(OR(COUNT(`, own("peak"), ")=0,", own("peak"), "<=0,", spoilt("steady", "<0"), ",AND(", own("class"), `<>"free",COUNT(`,
 		own("steady"), ")=0,", beyond("peak", "F.steady"), `)),"not-decided","within-measured")))`)
 }
 
 func (p *planner) pressureFormula() Formula {
-	return formula("IF(OR(COUNT(", own("p"), ")=0,", own("p.limit"), `=0),"not-decided",IF(`, beyond("p", "p.limit"), `,"over","within-measured"))`)
+	return formula("IF(OR(COUNT(", own("p"), ")=0,", own("p.limit"), `=0),"not-decided",IF(`, beyond("p", "p.limit"), `,"over",IF(`, own("p"), `<=0,"not-decided","within-measured")))`)
 }
 
 // withEvidence lets measurements decide what the model planned or found over.
-func (p *planner) withEvidence() Formula {
+// One above a limit stands against any verdict but not-permitted; one within
+// never against a firm rule.
+func (p *planner) withEvidence(s *sheet.Sheet) Formula {
 	if len(p.pairs) == 0 {
 		return formula(own("verdict"))
 	}
 	found := func(key string) Formula {
 		return formula("ISNUMBER(MATCH(", own(idKey), ",", all(evidenceBlock, key), ",0))")
 	}
-	return formula("IF(OR(", own("verdict"), `="within-model",`, own("verdict"), `="over"),IF(`, found("check|over"), `,"over",IF(AND(`,
-		found("check|force"), ",", found("check|pressure"), `),"within-measured",`, own("verdict"), ")),", own("verdict"), ")")
+	planned := formula("OR(", own("verdict"), `="within-model",AND(`, own("verdict"), `="over"`)
+	for i, r := range s.Rules {
+		if r.Firm {
+			planned = planned.plus(",", own(s.Column("rule").Name), "<>"+number(i+1))
+		}
+	}
+	return formula("IF(", own("verdict"), `="not-permitted",`, own("verdict"), ",IF(", found("check|over"), `,"over",IF(AND(`,
+		planned, ")),", found("check|force"), ",", found("check|pressure"), `),"within-measured",`, own("verdict"), ")))")
 }
 
 // evidenceRows plans the pairs.
@@ -201,7 +219,7 @@ func (p *planner) pairValues(x *pair) map[string]expr.Value {
 	}
 	vals := map[string]expr.Value{
 		refKey: text(x.id()), "point": text(x.point.ID), "check": text(x.check.ID), "force": text(string(x.outcome.Force)), "pressure": text(string(x.outcome.Pressure)),
-		"verdict": text(string(x.outcome.Verdict)), "peak": optional(m.Peak), "steady": optional(m.Steady), "p": optional(m.Pressure),
+		"verdict": text(string(x.outcome.Verdict)), "method": text(x.point.Method), "body": text(m.Area), "peak": optional(m.Peak), "steady": optional(m.Steady), "p": optional(m.Pressure),
 		"speed": positive(m.Speed), "stiffness": positive(m.Stiffness), "tool": text(m.Tool), "part": text(m.Part), "held": text(m.Clamped), "checksum": text(m.Checksum),
 		"region": text(m.Region), "class": text(class), "c.tool": text(k.Tool), "c.part": text(k.Part), "c.checksum": text(k.Checksum),
 		"area": text(k.Area), "c.region": text(k.Region), "K": num(k.K), "F.steady": num(k.ForceSteady), "F.peak": num(fPeak), "p.limit": num(pLimit),

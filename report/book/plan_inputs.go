@@ -33,7 +33,13 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	if in == nil || !hasPath(in.Terms) {
 		return edit(v)
 	}
-	return Cell{Value: v, Live: true, Edit: true, Formula: p.termsOnce(in.Terms, in.Pick, col.Choice)}
+	f := p.termsOnce(in.Terms, in.Pick, col.Choice)
+	for _, t := range in.Terms {
+		if p.chosen(c, t.Path) {
+			f = p.guarded(c, t.Path, f)
+		}
+	}
+	return Cell{Value: v, Live: true, Edit: true, Formula: f}
 }
 
 func (p *planner) contactOf(c *hazards.Check) *hazards.Contact {
@@ -66,17 +72,19 @@ func (p *planner) termsOnce(terms []hazards.Term, pick, choices string) Formula 
 }
 
 // terms adds up facts of the cell and numbers, or picks the worst of them.
-// Anything absent makes the sum absent; a pick leaves out what is absent.
+// Anything absent makes the sum absent; a pick leaves out what is absent, but not
+// what has no number.
 func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
 	switch pick {
 	case hazards.PickWorst:
 		return p.worstWord(terms, choices)
 	case hazards.PickMax:
-		var list Formula
+		var list, spoilt Formula
 		for i, t := range terms {
 			list = list.plus(comma(i), p.term(t))
+			spoilt = spoilt.plus(comma(i), p.termOf(hazards.Term{Path: t.Path, Value: t.Value, Factor: 1}, "used"), "="+noNumber)
 		}
-		return formula("IF(COUNT(", list, `)=0,"",MAX(`, list, "))")
+		return formula("IF(OR(", spoilt, "),"+noNumber+",IF(COUNT(", list, `)=0,"",MAX(`, list, ")))")
 	}
 	if len(terms) == 1 && terms[0].Factor == 1 {
 		return formula("IFERROR(", p.term(terms[0]), `,"")`)

@@ -21,7 +21,8 @@ func (p *planner) measures() *Sheet {
 		{Key: "state", Head: "State", Width: 10, Edit: true, Choice: p.words("state of a measure", "planned", "in-place")},
 		{Key: "status", Head: "Status of the row", Width: 12, Look: Word,
 			Formula: formula("IF(", own("hazard"), `="","",IFERROR(`, find(hazardsBlock, "status", own("hazard")), `,""))`)},
-		{Key: plannedKey, Head: "Row, while planned", Width: 10, Hidden: true, Look: Quiet, Formula: formula("IF(", own("state"), `="planned",`, own("hazard"), `,"")`)},
+		{Key: plannedKey, Head: "Row, while planned", Width: 10, Hidden: true, Look: Quiet, Formula: unlessInPlace("FALSE()")},
+		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"hazard", "state"}},
 	}}
 	for i := range p.r.Rows {
 		r := &p.r.Rows[i]
@@ -31,12 +32,21 @@ func (p *planner) measures() *Sheet {
 			if m.State == "planned" {
 				planned.Value = text(r.ID)
 			}
+			if m.State == "" { // nothing was said as built, and may stay so
+				planned = calc(expr.Value{}, unlessInPlace(own("state"), `=""`))
+			}
 			b.Rows = append(b.Rows, &Row{ID: m.ID, Cells: []Cell{show(m.ID), {Value: text(r.ID), Edit: true, Leads: true}, edit(text(m.Step)),
 				edit(text(m.Kind)), edit(text(m.What)), edit(text(joined(m.Lowers))), {Value: text(joined(m.ShownBy)), Edit: true, Leads: true},
-				edit(text(m.WhyNotEarlier)), edit(text(m.State)), live(text(r.Status)), planned}})
+				edit(text(m.WhyNotEarlier)), edit(text(m.State)), live(text(r.Status)), planned, live(num(0))}})
 		}
 	}
 	b.addSpare(func(string) expr.Value { return expr.Value{} })
 	return &Sheet{ID: "measures", Name: "Measures", Blocks: []*Block{b},
 		About: "Measures in the order design, safeguards, information. A measure of the third step says why none of an earlier step does."}
+}
+
+// unlessInPlace names the row of a measure, unless the measure is in place or
+// something else holds. Any other word counts as planned.
+func unlessInPlace(or ...any) Formula {
+	return formula("IF(OR(", own("hazard"), `="",EXACT(`, own("state"), `,"in-place"),`, formula(or...), `),"",`, own("hazard"), ")")
 }

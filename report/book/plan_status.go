@@ -86,8 +86,13 @@ func (p *planner) irreversible() Formula {
 	return append(f, lit(")"))
 }
 
+// accepted tests that somebody accepts what remains: the very word, and a name.
+func accepted() Formula {
+	return formula("AND(EXACT(", own("decision"), `,"accept"),TRIM(`, own("by"), `)<>"")`)
+}
+
 func (p *planner) openings() Formula {
-	f := formula(own(besidesKey), `="open",`, own("decision"), `="reduce"`)
+	f := formula(own(besidesKey), `="open",AND(`, own("decision"), `<>"",NOT(`, accepted(), "))")
 	if p.r.Method != nil {
 		f = f.plus(",", own(before+"action"), `="",`, own(after+"action"), `="",`, own(after+"action"), `="required",NOT(`, p.holds(before+"verdict"), "),NOT(", p.holds(after+"verdict"), ")")
 		for _, prefix := range []string{before, after} {
@@ -117,7 +122,7 @@ func (p *planner) awaits() Formula {
 		f = f.plus(",", own(restKey(i)+".verdict"), `="within-model"`)
 	}
 	if len(p.tests) > 0 {
-		f = f.plus(",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|todo"), ",0))")
+		f = f.plus(",ISNUMBER(MATCH(", own(idKey), ",", all(testsBlock, "row|pending"), ",0))")
 	}
 	return f
 }

@@ -110,7 +110,7 @@ func (p *planner) countChecks(word string) Formula {
 // editedFormula counts the rows whose inputs were edited.
 func (p *planner) editedFormula() Formula {
 	f := formula("0")
-	blocks := []string{factsBlock, wordsBlock, hazardsBlock, pointsBlock}
+	blocks := []string{factsBlock, wordsBlock, hazardsBlock, measuresBlock, pointsBlock}
 	if len(p.r.Contacts) > 0 {
 		blocks = append(blocks, contactsBlock)
 	}

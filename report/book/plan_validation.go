@@ -206,7 +206,7 @@ func (p *planner) testRows() *Block {
 		{Key: "state", Head: "State", Width: 14, Look: Word, Formula: orBlank(find(pointsBlock, "state", own("point")))},
 		{Key: "counts", Head: "Counts", Means: "yes: for the status of the row; no: it has spoken through its contact", Width: 14},
 		hidden("row|bad", "Stands against", formula("IF(AND(", own("counts"), `="yes",OR(`, own("state"), `="failed",`, own("state"), `="out-of-date",`, own("state"), `="`+againText+`")),`, own("row"), `,"")`)),
-		hidden("row|todo", "Still to be done", formula("IF(AND(", own("counts"), `="yes",OR(`, own("state"), `="planned",`, own("state"), `="missing")),`, own("row"), `,"")`)),
+		hidden("row|pending", "Still to be done", formula("IF(AND(", own("counts"), `="yes",OR(`, own("state"), `="planned",`, own("state"), `="missing")),`, own("row"), `,"")`)),
 		hidden("point|relied", "Relied on", formula("IF(IFERROR(", find(hazardsBlock, "decision", own("row")), `,"")="accept",`, own("point"), `,"")`)),
 	}}
 	for _, t := range p.tests {

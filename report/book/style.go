@@ -79,7 +79,8 @@ func (p paint) style() excelize.Style {
 	case Word:
 		st.Font.Bold = true
 	case Share:
-		st.NumFmt = 9 // 0%
+		share := "0.0%"
+		st.CustomNumFmt = &share
 	case Count:
 		st.NumFmt = 1 // 0
 	case Quiet:
