@@ -105,6 +105,7 @@ const (
 	Quiet               // helper values, grey
 	Heading             // a line that stands out
 	Wide                // text that runs over the cells to its right
+	Exact               // a result that is not rounded, shown to three decimals
 )
 
 // Part is a piece of a formula: literal text, or a reference.

@@ -162,6 +162,9 @@ func (p *planner) calcColumn(s *sheet.Sheet, c *sheet.Column) *Column {
 	default:
 		col.Formula = p.pieces(s, s.Formula(c), "")
 	}
+	if c.Role == sheet.Step && c.UnitName() != "" {
+		col.Look = Exact
+	}
 	if c.Role == sheet.Shown {
 		col.Head += " shown"
 	}

@@ -83,6 +83,9 @@ func (p paint) style() excelize.Style {
 		st.CustomNumFmt = &share
 	case Count:
 		st.NumFmt = 1 // 0
+	case Exact:
+		exact := "[=0]0;[<0.01]0.00E+00;0.000"
+		st.CustomNumFmt = &exact
 	case Quiet:
 		st.Font.Color = pale
 	case Heading:
