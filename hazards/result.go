@@ -210,12 +210,6 @@ type Method = estimate.Method
 // Factor is one factor of a method with the meaning of each score.
 type Factor = estimate.Factor
 
-// Score is one score of a factor.
-type Score = estimate.Score
-
-// Action says what a level asks for.
-type Action = estimate.Action
-
 // Row is one hazard row.
 type Row struct {
 	Spec        *file.Hazard

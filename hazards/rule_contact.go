@@ -203,15 +203,21 @@ func without(list, those []string) []string {
 	return slices.DeleteFunc(slices.Clone(list), func(s string) bool { return has(those, s) })
 }
 
-// padding: pressed to its end it counts no longer.
+// padding: pressed beyond its travel it counts no longer, by the impact or by the
+// static push, as the sheets judge it.
 func (f *finder) padding(c *Contact) {
 	deepest, travel := 0.0, 0.0
 	for _, k := range f.governing(c) {
-		force, stiffness, s := k.Outcome.Value("F_peak"), inputOf(k, "k_pad"), inputOf(k, "s_pad")
-		if !force.Given() || stiffness == nil || s == nil {
+		stiffness, s := inputOf(k, "k_pad"), inputOf(k, "s_pad")
+		if stiffness == nil || s == nil {
 			continue
 		}
-		if depth := force.Num / stiffness.Value.Num; depth >= s.Value.Num && depth > deepest {
+		force := k.Outcome.Value("F_peak").Num
+		if push := inputOf(k, "F_hold"); push != nil {
+			force = max(force, push.Value.Num)
+		}
+		depth := force / stiffness.Value.Num
+		if depth > s.Value.Num && !expr.Equal(depth, s.Value.Num) && depth > deepest {
 			deepest, travel = depth, s.Value.Num
 		}
 	}

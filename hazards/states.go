@@ -6,7 +6,6 @@ import (
 
 	"standclear/hazards/estimate"
 	"standclear/limits/sheet"
-	"standclear/limits/source"
 )
 
 // states says how every row and the document stand.
@@ -83,7 +82,7 @@ func (j *judgement) findings(found map[string][]*Finding, texts *FindingTexts) {
 	for _, id := range slices.Concat([]string{j.row.ID}, j.row.Rests, j.row.Points) {
 		for _, f := range found[id] {
 			j.row.Findings = addOnce(j.row.Findings, f.ID)
-			if t := texts.Get(f.ID); t == nil || t.Refuses != source.Yes {
+			if !texts.Refuses(f.ID) {
 				continue
 			}
 			if j.row.accepts() {

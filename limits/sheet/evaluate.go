@@ -5,7 +5,6 @@ import (
 
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
-	"standclear/limits/table"
 )
 
 // Outcome is a sheet worked out for one set of inputs.
@@ -146,30 +145,6 @@ func (o *Outcome) Notes() []Note {
 		if n.cond == nil || n.cond.is(o.Values) {
 			out = append(out, Note{Text: n.text, Open: n.open})
 		}
-	}
-	return out
-}
-
-// Used is a look-up or constant the outcome rests on, with its standing.
-type Used struct {
-	Column   *Column
-	Table    *table.Table // nil for a constant
-	Standing table.Standing
-}
-
-// Used lists look-ups that found a value, and the constants.
-func (o *Outcome) Used() []Used {
-	var out []Used
-	for _, c := range o.Sheet.Columns {
-		if c.Role != Lookup {
-			continue
-		}
-		if _, st, ok := c.lookup.find(o.Values); ok {
-			out = append(out, Used{Column: c, Table: c.lookup.table, Standing: st})
-		}
-	}
-	for _, c := range o.Sheet.Consts {
-		out = append(out, Used{Column: c, Standing: c.Standing})
 	}
 	return out
 }

@@ -66,7 +66,6 @@ func FuzzEvaluate(f *testing.F) {
 		}
 		s.Worked(&o)
 		o.Notes()
-		o.Used()
 		o.Cells()
 		s.Unset(o.Values)
 	})

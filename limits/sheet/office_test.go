@@ -174,9 +174,6 @@ func (g *grid) formula(s *sheet.Sheet, pieces []sheet.Piece, at map[string]int, 
 // A spreadsheet that works every formula out anew comes to the values of Go:
 // numbers to nine digits, texts and verdicts letter by letter, absent empty.
 func TestSpreadsheetAgrees(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a quarter of a minute")
-	}
 	lib := library(t)
 	officetest.Need(t, "soffice", "libreoffice")
 	g := newGrid(t, lib, func(s *sheet.Sheet) []parityRow { return parityRows(t, s) })

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"standclear/hazards"
 	"standclear/hazards/file"
 	"standclear/limits/sheet"
@@ -71,4 +73,19 @@ func written(t testing.TB, r *hazards.Result) string {
 
 func TestWrite(t *testing.T) {
 	written(t, assess(t, demo(t)))
+}
+
+// opened is the workbook of a result laid out, written, and open for edits.
+func opened(t testing.TB, r *hazards.Result) (*layout, string, *excelize.File) {
+	t.Helper()
+	l, err := lay(Plan(r))
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := written(t, r)
+	f, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l, path, f
 }

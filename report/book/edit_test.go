@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
@@ -105,15 +103,7 @@ func TestEdited(t *testing.T) {
 		t.Fatal("too few changes")
 	}
 	r := assess(t, demo(t))
-	l, err := lay(Plan(r))
-	if err != nil {
-		t.Fatal(err)
-	}
-	path := written(t, r)
-	f, err := excelize.OpenFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, path, f := opened(t, r)
 	for _, c := range changes {
 		name, at := l.cellOf(t, c.block, c.row, c.key)
 		if err := f.SetCellValue(name, at, c.value); err != nil {
@@ -191,15 +181,7 @@ func sameValue(want expr.Value, got string) bool {
 // sheet works it out.
 func TestBodyArea(t *testing.T) {
 	r := assess(t, demo(t))
-	l, err := lay(Plan(r))
-	if err != nil {
-		t.Fatal(err)
-	}
-	path := written(t, r)
-	f, err := excelize.OpenFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, path, f := opened(t, r)
 	areas := []string{"shin", "thigh-muscle", "larynx", "foot", "neck-muscle", "forefinger-pad-nd"}
 	var checks []*hazards.Check
 	for i := range r.Checks {

@@ -96,15 +96,7 @@ func (l *layout) reverse(t *testing.T, f *excelize.File, p *place) {
 // a hazard rests on, and every link must lead to the row that holds its id.
 func TestSorted(t *testing.T) {
 	r := assess(t, demo(t))
-	l, err := lay(Plan(r))
-	if err != nil {
-		t.Fatal(err)
-	}
-	path := written(t, r)
-	f, err := excelize.OpenFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, path, f := opened(t, r)
 	sorted := 0
 	for _, s := range l.book.Sheets {
 		for _, b := range s.Blocks {
@@ -195,15 +187,7 @@ func TestEveryLinkIsLookedUp(t *testing.T) {
 // links must work alike, and a link whose row is gone must not break its row.
 func TestSpareRow(t *testing.T) {
 	r := assess(t, demo(t))
-	l, err := lay(Plan(r))
-	if err != nil {
-		t.Fatal(err)
-	}
-	path := written(t, r)
-	f, err := excelize.OpenFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	l, path, f := opened(t, r)
 	p, gone := l.places[hazardsBlock], l.places["light-curtain"]
 	row := 0
 	for i, x := range p.block.Rows {

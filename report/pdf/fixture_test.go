@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"standclear/hazards"
+	"standclear/hazards/estimate"
 	"standclear/hazards/file"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
@@ -60,11 +61,11 @@ func fixture(t testing.TB) *hazards.Result {
 	}
 	r.Rows = []hazards.Row{{
 		Spec: &a.Hazards[0], ID: "H-01", Task: "pack", People: []string{"packer"}, Status: hazards.RowProvisional, Why: "rests on a model that is not measured",
-		Before: estimate(3, 5, 3, 3), After: estimate(1, 5, 3, 3), Rests: []string{"hand-at-carton"}, Findings: []string{"third-step-alone"},
+		Before: scored(3, 5, 3, 3), After: scored(1, 5, 3, 3), Rests: []string{"hand-at-carton"}, Findings: []string{"third-step-alone"},
 	}}
 	r.Method = &hazards.Method{ID: "hybrid", Title: "Hybrid", Standard: "ISO/TR 14121-2",
-		Factors: []hazards.Factor{{ID: "Se", Title: "severity", Scores: []hazards.Score{{Score: "3", Means: "broken bone"}}}, {ID: "Fr", Title: "frequency"}, {ID: "Pr", Title: "probability"}, {ID: "Av", Title: "avoidance"}},
-		Actions: []hazards.Action{{Level: "high", Action: "required", Means: "reduce"}}}
+		Factors: []hazards.Factor{{ID: "Se", Title: "severity", Scores: []estimate.Score{{Score: "3", Means: "broken bone"}}}, {ID: "Fr", Title: "frequency"}, {ID: "Pr", Title: "probability"}, {ID: "Av", Title: "avoidance"}},
+		Actions: []estimate.Action{{Level: "high", Action: "required", Means: "reduce"}}}
 	r.Findings = []hazards.Finding{{ID: "third-step-alone", About: "H-01", Message: "v_max is not kept by information alone", WayOut: "set the speed in the safety configuration"}}
 	r.Open = []hazards.OpenPoint{{Kind: "assumed", About: "hand-at-carton.area", Message: "A = 1.4 cm2 has no origin"}}
 	r.Review = []hazards.ReviewItem{{Place: "eu", Clause: "Annex I, 1.3.7", Who: "appointed person", Because: "moving parts", Standing: "single"}}
@@ -105,7 +106,7 @@ func check(t testing.TB, lib *sheet.Library, id, name, of string, in map[string]
 	return c
 }
 
-func estimate(scores ...float64) hazards.Estimate {
+func scored(scores ...float64) hazards.Estimate {
 	e := hazards.Estimate{Score: fmt.Sprint(len(scores) + 7), Level: "high", Action: "required", Done: true}
 	for _, s := range scores {
 		e.Scores = append(e.Scores, expr.Value{Kind: expr.Number, Num: s})
