@@ -22,6 +22,7 @@ const (
 	StandCheck   = "check"
 	StandPoint   = "point"
 	StandFinding = "finding"
+	StandHazards = "hazards"
 )
 
 // Groups of what stands against release, worst first.
@@ -31,6 +32,7 @@ const (
 	failedPoint
 	brokenRule
 	openRow
+	openHazards
 	unknown // needs a copy, not decided, out of date
 )
 
@@ -65,6 +67,13 @@ func (w *work) against() {
 	for i := range w.r.Findings {
 		f := &w.r.Findings[i]
 		list = append(list, ranked{Stand: Stand{f.About, StandFinding, f.ID, f.Message}, group: brokenRule})
+	}
+	if open := w.r.OpenHazards(); len(open) > 0 {
+		var ids []string
+		for _, s := range open {
+			ids = append(ids, s.Entry.ID)
+		}
+		list = append(list, ranked{Stand: Stand{"catalogue", StandHazards, RowOpen, few(ids) + " neither answered by a row nor set aside"}, group: openHazards})
 	}
 	slices.SortStableFunc(list, func(a, b ranked) int {
 		return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(a.rank, b.rank), cmp.Compare(b.use, a.use))

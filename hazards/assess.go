@@ -7,6 +7,7 @@ import (
 
 	"standclear/hazards/estimate"
 	"standclear/hazards/file"
+	"standclear/hazards/identify"
 	"standclear/hazards/place"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
@@ -17,11 +18,12 @@ import (
 
 // Options of an assessment.
 type Options struct {
-	Name     string             // base name of outputs
-	Version  string             // version of the program
-	Methods  []*estimate.Method // methods of risk estimation; nil: those built in
-	Findings *FindingTexts      // rules of the trade; nil: those built in
-	Places   []*place.Place     // places with their local rules; nil: those built in
+	Name      string              // base name of outputs
+	Version   string              // version of the program
+	Methods   []*estimate.Method  // methods of risk estimation; nil: those built in
+	Findings  *FindingTexts       // rules of the trade; nil: those built in
+	Places    []*place.Place      // places with their local rules; nil: those built in
+	Catalogue *identify.Catalogue // hazards that are asked about; nil: those built in
 }
 
 // builtIn fills in what the options leave to the embedded data.
@@ -39,13 +41,18 @@ func (o *Options) builtIn(lib *sheet.Library) []source.Problem {
 		list, problems := builtInPlaces()
 		o.Places, all = list, append(all, problems...)
 	}
+	if o.Catalogue == nil {
+		list, problems := builtInCatalogue()
+		o.Catalogue, all = list, append(all, problems...)
+	}
 	return all
 }
 
 // The embedded data does not change, so that it is read once.
 var (
-	builtInFindings = sync.OnceValues(func() (*FindingTexts, []source.Problem) { return LoadFindingTexts(templates.FS) })
-	builtInPlaces   = sync.OnceValues(func() ([]*place.Place, []source.Problem) { return place.Load(templates.FS) })
+	builtInFindings  = sync.OnceValues(func() (*FindingTexts, []source.Problem) { return LoadFindingTexts(templates.FS) })
+	builtInCatalogue = sync.OnceValues(func() (*identify.Catalogue, []source.Problem) { return identify.Load(templates.FS) })
+	builtInPlaces    = sync.OnceValues(func() ([]*place.Place, []source.Problem) { return place.Load(templates.FS) })
 )
 
 // Assess works out everything there is to say about an assessment. data are the
@@ -76,7 +83,9 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 	w.points()
 	w.r.Findings = Findings(w.r, opt.Findings)
 	w.r.Review = Reviews(w.r, opt.Places)
+	w.suggest(opt.Catalogue)
 	w.states(opt.Findings)
+	w.handOver(opt.Places)
 	w.against()
 	w.open()
 	w.sources()
@@ -95,6 +104,9 @@ type work struct {
 	r       *Result
 	ps      source.Problems
 
-	known   map[string]*exact // facts by path
-	scratch []expr.Value      // of a check that is tried with other inputs
+	methods []*estimate.Method // all that could be in use
+	known   map[string]*exact  // facts by path
+	scratch []expr.Value       // of a check that is tried with other inputs
+	lenders map[string]*Check  // checks of the file by id, as far as they are worked out
+	tried   map[*Check][][]expr.Value
 }

@@ -9,7 +9,9 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/hazardstest"
+	"standclear/hazards/identify"
 	"standclear/limits/sheet"
+	"standclear/templates"
 )
 
 // checkIDs lists the checks of a contact, those that only stand beside with a star.
@@ -214,6 +216,9 @@ func TestFingerprintsMoveWithWhatTheyRestOn(t *testing.T) {
 		{"a measure", "what: setting bench", "what: setting draft", []string{"H-01", "document"}},
 		{"a measurement", "pressure: {peak: 90 N/cm2}, speed: 112 mm/s, tool: jaws, part: full-tin", "pressure: {peak: 91 N/cm2}, speed: 112 mm/s, tool: jaws, part: full-tin", []string{"H-01", "document"}},
 		{"limits of use", "life: 10 years", "life: 12 years", []string{"document"}},
+		{"who signed", "prepared_by: {", "checked_by: {name: N. N., role: engineer}\n  prepared_by: {", nil},
+		{"when it is put into service", "put_into_service: 2027", "put_into_service: 2028", []string{"document"}},
+		{"people of the cell", "kind: operator}", "kind: operator, training: none}", []string{"document"}},
 		{"an answer not applicable", "tins arrive at room temperature", "tins arrive cold", []string{"document"}},
 	} {
 		if got := moved(t, tt.find, tt.put); !slices.Equal(got, tt.want) {
@@ -298,6 +303,22 @@ func small(t *testing.T, size hazardstest.Size, changes ...string) *hazards.Resu
 	return result(t, []byte(text))
 }
 
+// aside sets every hazard of the catalogue aside but those named.
+func aside(t *testing.T, but ...string) string {
+	t.Helper()
+	c, problems := identify.Load(templates.FS)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	text := "not_applicable:\n"
+	for _, id := range c.IDs() {
+		if !slices.Contains(but, id) {
+			text += "  - {entry: " + id + ", because: of no account here}\n"
+		}
+	}
+	return text
+}
+
 func TestStateOfARow(t *testing.T) {
 	size := hazardstest.Size{Hazards: 1, Contacts: 1, Points: 1}
 	for _, tt := range []struct {
@@ -339,9 +360,23 @@ func TestStateOfTheDocument(t *testing.T) {
 		{"accepted on the model", model, []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.NotReady},
 		{"no rows", hazardstest.Size{Contacts: 1, Points: 1}, nil, hazards.NotReady},
 	} {
-		if r := small(t, tt.size, tt.changes...); r.Document != tt.want {
+		if r := small(t, tt.size, append(tt.changes, "hazards:\n", aside(t)+"hazards:\n")...); r.Document != tt.want {
 			t.Errorf("%s: %s, want %s; findings %v, counts %v", tt.name, r.Document, tt.want, r.Findings, r.Counts)
 		}
+	}
+}
+
+// A hazard of the catalogue that nothing answers keeps the document from being ready.
+func TestOpenHazardStandsAgainstRelease(t *testing.T) {
+	size := hazardstest.Size{Hazards: 1, Contacts: 1, Points: 1, Checks: 1}
+	enough := []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}
+	r := small(t, size, append(enough, "hazards:\n", aside(t, "jaws-close-on-finger")+"hazards:\n")...)
+	if r.Document != hazards.NotReady || r.Counts.OpenHazards != 1 || len(r.Against) != 1 || !strings.Contains(r.Against[0].Why, "jaws-close-on-finger") {
+		t.Errorf("%s, %d open, against %v", r.Document, r.Counts.OpenHazards, r.Against)
+	}
+	r = small(t, size, append(enough, "hazards:\n", aside(t, "jaws-close-on-finger")+"hazards:\n", "    family: mechanical\n", "    family: mechanical\n    covers: [jaws-close-on-finger]\n")...)
+	if r.Document != hazards.ReadyForReview || r.Counts.OpenHazards != 0 {
+		t.Errorf("with a row that answers it: %s, %d open", r.Document, r.Counts.OpenHazards)
 	}
 }
 

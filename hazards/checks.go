@@ -11,10 +11,14 @@ import (
 )
 
 // checks works out every calculation that is not a contact, and a chain of
-// levels for each safety function whose parts are named.
+// levels for each safety function whose parts are named. A check whose result
+// another one takes is worked out before it; the list keeps the order of the file.
 func (w *work) checks() {
+	w.lenders, w.tried = map[string]*Check{}, map[*Check][][]expr.Value{}
 	for i := range w.a.Checks {
-		w.calculation(&w.a.Checks[i])
+		if c := w.lender(w.a.Checks[i].ID); c != nil {
+			w.enlist(*c)
+		}
 	}
 	for i := range w.a.Cell.Functions {
 		if f := &w.a.Cell.Functions[i]; len(f.Parts) > 0 {
@@ -24,28 +28,41 @@ func (w *work) checks() {
 }
 
 func (w *work) addCheck(c Check) {
+	w.workOut(&c)
+	w.enlist(c)
+}
+
+// workOut works a check out whose inputs are known.
+func (w *work) workOut(c *Check) {
+	c.each(func(in *Input) { c.lacks = addOnce(c.lacks, in.lacks) })
 	c.evaluate()
+	c.origin = w.originOf(c)
 	if !c.Shadow {
-		w.probe(&c)
+		w.probe(c)
 	}
+}
+
+func (w *work) enlist(c Check) {
 	w.r.checks[c.ID] = len(w.r.Checks)
 	w.r.Checks = append(w.r.Checks, c)
 }
 
-func (w *work) calculation(spec *file.Check) {
+// calculation works out a check of the file, nil where its sheet is not known.
+func (w *work) calculation(spec *file.Check) *Check {
 	s := w.lib.Sheet(spec.Sheet)
 	if s == nil {
-		return // the name has been reported
+		return nil // the name has been reported
 	}
-	c := Check{ID: spec.ID, Of: spec.ID, Task: spec.Task, Sheet: s, Note: spec.Note, Pos: spec.Pos(), Model: s.Group == "contact"}
-	grid := func(path string) string { return w.gridPoint(&c, spec, path) }
+	c := &Check{ID: spec.ID, Of: spec.ID, Task: spec.Task, Sheet: s, Note: spec.Note, Pos: spec.Pos(), Model: s.Group == "contact"}
+	grid := func(path string) string { return w.gridPoint(c, spec, path) }
 	for i := range spec.Given {
-		c.Inputs = append(c.Inputs, w.given(&c, &spec.Given[i], grid)...)
+		c.Inputs = append(c.Inputs, w.given(c, &spec.Given[i], grid)...)
 	}
-	if area := inputOf(&c, "area"); area != nil && c.Model {
+	if area := inputOf(c, "area"); area != nil && c.Model {
 		c.Area = area.Text
 	}
-	w.addCheck(c)
+	w.workOut(c)
+	return c
 }
 
 // gridPoint resolves a look-up in the stopping grid of a robot to the path of
@@ -133,8 +150,7 @@ func (w *work) chain(f *file.Function) {
 			Expected: "at most " + count(most, "part"), Hint: "put parts that belong together into one, with the sum of their rates"})
 		return
 	}
-	c.Inputs = append(w.rates(&c, f), partWords(&c, "levels", f, func(p *file.FunctionPart) string { return p.Level })...)
-	c.Inputs = append(c.Inputs, partWords(&c, "categories", f, func(p *file.FunctionPart) string { return p.Category })...)
+	c.Inputs = w.figures(&c, f)
 	if r := f.Required; r != nil {
 		c.Inputs = append(c.Inputs, word("required", r.Level, r.At("level")))
 		if r.Category != "" {
@@ -142,39 +158,6 @@ func (w *work) chain(f *file.Function) {
 		}
 	}
 	w.addCheck(c)
-}
-
-// rates lists the failure rates of all parts. A sum that leaves out a part would
-// look better than the function is, so that one missing rate leaves out all.
-func (w *work) rates(c *Check, f *file.Function) []Input {
-	list := Input{Name: "PFH", Pos: f.At("parts")}
-	for i := range f.Parts {
-		p := &f.Parts[i]
-		in, ok := w.amount(c.Sheet.Lists["PFH"][i], p.PFH)
-		if !ok || !in.Value.Given() {
-			c.lacks = append(c.lacks, "the failure rate of "+p.Uses+" is missing")
-			continue
-		}
-		list.join(in)
-	}
-	if len(c.lacks) > 0 {
-		return nil
-	}
-	return []Input{list}
-}
-
-// partWords lists the level or the category of each part that states it.
-func partWords(c *Check, name string, f *file.Function, of func(*file.FunctionPart) string) []Input {
-	list := Input{Name: name, Pos: f.At("parts")}
-	for i := range f.Parts {
-		if v := of(&f.Parts[i]); v != "" {
-			list.join(word(c.Sheet.Lists[name][i].Name, v, f.Parts[i].Pos()))
-		}
-	}
-	if len(list.Members) == 0 {
-		return nil
-	}
-	return []Input{list}
 }
 
 func word(name, v string, at source.Pos) Input {

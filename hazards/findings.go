@@ -29,6 +29,8 @@ type FindingText struct {
 	Standing table.Standing      `yaml:"standing,required" choice:"confirmed|single|practice|memory" means:"how well it is known"`
 	Since    string              `yaml:"since,required" means:"year and month of the rule"`
 	Values   source.Map[float64] `yaml:"values" means:"numbers of the rule"`
+	Kinds    []string            `yaml:"kinds" means:"kinds that the rule looks at"`
+	Levels   source.Map[string]  `yaml:"levels" choice:"a|b|c|d|e" means:"performance levels of the rule, by kind of function"`
 	Refuses  source.YesNo        `yaml:"refuses" means:"yes: forbids acceptance of the row"`
 }
 
@@ -55,9 +57,15 @@ var numbers = map[string][]string{
 	"DI-08": {"detection", "distance", "fine_detection", "fine_distance"},
 }
 
-// lacking reports numbers that are not in the data; 0 instead of one would judge
-// by another rule.
+// listed are the rules in Go that look at kinds of the data.
+var listed = []string{"FU-07", "FU-08", "FU-09", "FU-15", "FU-19", "FU-21"}
+
+// lacking reports numbers and kinds that are not in the data; 0 instead of a
+// number would judge by another rule, and a rule without kinds looks at nothing.
 func (t *FindingText) lacking(ps *source.Problems) {
+	if slices.Contains(listed, t.ID) && len(t.Kinds) == 0 {
+		ps.Add(t.Node().Problem("rule `"+t.ID+"` looks at no kinds", "`kinds`", ""))
+	}
 	for _, name := range numbers[t.ID] {
 		if !slices.ContainsFunc(t.Values, func(v source.Entry[float64]) bool { return v.Key == name }) {
 			ps.Add(t.Node().Problem("rule `"+t.ID+"` lacks a number", "`"+name+"` under `values`", ""))
@@ -77,6 +85,12 @@ func (w *FindingTexts) value(id, name string) float64 {
 	return 0
 }
 
+// looksAt says whether a kind is one that a rule looks at.
+func (w *FindingTexts) looksAt(id, kind string) bool {
+	t := w.Get(id)
+	return t != nil && slices.Contains(t.Kinds, kind)
+}
+
 // Refuses says whether a finding of a rule forbids acceptance of the row that it
 // is about, or that rests on what it is about.
 func (w *FindingTexts) Refuses(id string) bool {
@@ -84,7 +98,7 @@ func (w *FindingTexts) Refuses(id string) bool {
 	return t != nil && t.Refuses == source.Yes
 }
 
-var findingID = regexp.MustCompile(`^(EV|CO|DI|DE|ME|LI)-[0-9]{2}$`)
+var findingID = regexp.MustCompile(`^(EV|CO|DI|FU|DE|ME|LI|SO)-[0-9]{2}$`)
 
 // LoadFindingTexts reads the rules and the kinds of measure from a folder laid
 // out as templates/ is.
@@ -122,9 +136,13 @@ func Findings(r *Result, w *FindingTexts) []Finding {
 	f.evidence()
 	f.contacts()
 	f.distances()
+	f.functions()
+	f.control()
 	f.decisions()
+	f.decided()
 	f.measures()
 	f.limits()
+	f.signOff()
 	slices.SortStableFunc(f.list, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col), cmp.Compare(a.ID, b.ID))
 	})

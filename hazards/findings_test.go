@@ -3,6 +3,7 @@ package hazards
 import (
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -24,6 +25,7 @@ type ruleCase struct {
 	Name   string   `yaml:"name,required"`
 	Edits  []edit   `yaml:"edits,required"`
 	Raises []string `yaml:"raises"`
+	Near   []string `yaml:"near"` // rules that a near miss comes close to and that keep quiet
 	Says   string   `yaml:"says"` // part of one of the messages
 }
 
@@ -154,14 +156,23 @@ func checkFindings(t *testing.T, got []Finding, c ruleCase) {
 	}
 }
 
-// Every rule is raised by a case, and cases name no rule that is none.
-func TestEveryRuleIsRaised(t *testing.T) {
+// Every rule has a pair: a case that raises it, and a near miss that does not.
+// Cases name no rule that is none.
+func TestEveryRuleHasItsPair(t *testing.T) {
 	_, w := ruleLibrary(t)
-	raised := map[string]bool{"DE-07": true} // see TestGraphScoresNothingAfter
+	raised, missed := map[string]bool{}, map[string]bool{}
 	for _, path := range ruleFiles(t) {
 		for _, c := range ruleFile(t, path) {
 			for _, id := range c.Raises {
 				raised[id] = true
+			}
+			for _, id := range c.Near {
+				missed[id] = true
+				if slices.Contains(c.Raises, id) {
+					t.Errorf("%s: raises %s and is no near miss of it", c.Name, id)
+				}
+			}
+			for _, id := range slices.Concat(c.Raises, c.Near) {
 				if w.Get(id) == nil {
 					t.Errorf("%s: %s is no rule", c.Name, id)
 				}
@@ -172,7 +183,36 @@ func TestEveryRuleIsRaised(t *testing.T) {
 		if !raised[rule.ID] {
 			t.Errorf("no case raises %s", rule.ID)
 		}
+		if !missed[rule.ID] {
+			t.Errorf("no near miss of %s", rule.ID)
+		}
 	}
+}
+
+// A kind that a rule looks at is one that the file can hold, since a slip would
+// leave it out in silence.
+func TestRulesLookAtKindsOfTheFile(t *testing.T) {
+	_, w := ruleLibrary(t)
+	functions, safeguards := choicesOf(reflect.TypeFor[file.Function](), "Kind"), choicesOf(reflect.TypeFor[file.Safeguard](), "Kind")
+	tool := reflect.TypeFor[file.Tool]()
+	known := map[string][]string{"FU-07": functions, "FU-08": safeguards, "FU-09": functions, "FU-10": functions, "FU-15": safeguards,
+		"FU-19": choicesOf(reflect.TypeFor[file.Task](), "Kind"), "FU-21": slices.Concat(choicesOf(tool, "Kind"), choicesOf(tool, "Energies"))}
+	for _, rule := range w.List {
+		kinds := slices.Clone(rule.Kinds)
+		for _, e := range rule.Levels {
+			kinds = append(kinds, e.Key)
+		}
+		for _, kind := range kinds {
+			if !slices.Contains(known[rule.ID], kind) {
+				t.Errorf("%s looks at %s, which is none of %q", rule.ID, kind, known[rule.ID])
+			}
+		}
+	}
+}
+
+func choicesOf(t reflect.Type, name string) []string {
+	f, _ := t.FieldByName(name)
+	return strings.Split(f.Tag.Get("choice"), "|")
 }
 
 // The program raises the rules of the data, all of them and no others.
@@ -188,7 +228,7 @@ func TestProgramAndDataNameTheSameRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, id := range regexp.MustCompile(`"((EV|CO|DI|DE|ME|LI)-[0-9]{2})"`).FindAllStringSubmatch(string(data), -1) {
+		for _, id := range regexp.MustCompile(`"((EV|CO|DI|FU|DE|ME|LI|SO)-[0-9]{2})"`).FindAllStringSubmatch(string(data), -1) {
 			used[id[1]] = true
 			if w.Get(id[1]) == nil {
 				t.Errorf("%s raises %s, which is no rule", name, id[1])
@@ -243,24 +283,25 @@ func TestLoadFindingTextsReports(t *testing.T) {
 	}
 }
 
-// The graph gives a required level; what is scored under it after measures is refused.
-func TestGraphScoresNothingAfter(t *testing.T) {
-	lib, w := ruleLibrary(t)
-	r := assessText(t, ruleBase(t), lib)
-	m := *r.Method
-	m.ID = "graph"
-	r.Method = &m
-	got := Findings(r, w)
-	if !slices.Equal(idsOf(got), []string{"DE-07", "DE-07", "DE-07"}) {
-		t.Errorf("got %q", idsOf(got))
+func TestRefuses(t *testing.T) {
+	_, w := ruleLibrary(t)
+	for id, want := range map[string]bool{"DE-01": true, "DE-02": true, "DE-03": true, "EV-01": false, "FU-01": true, "FU-07": true, "FU-08": false, "CO-06": true, "CO-05": false, "LI-02": false, "no-rule": false} {
+		if w.Refuses(id) != want {
+			t.Errorf("%s refuses: %v", id, !want)
+		}
 	}
 }
 
-func TestRefuses(t *testing.T) {
-	_, w := ruleLibrary(t)
-	for id, want := range map[string]bool{"DE-01": true, "DE-02": true, "DE-03": true, "EV-01": false, "CO-06": true, "CO-05": false, "LI-02": false, "no-rule": false} {
-		if w.Refuses(id) != want {
-			t.Errorf("%s refuses: %v", id, !want)
+// What is wrong with a function is wrong with the rows that rest on it.
+func TestFindingsOfAFunctionReachItsRows(t *testing.T) {
+	lib, _ := ruleLibrary(t)
+	text := strings.Replace(ruleBase(t), "required: {level: d, category: 3, because: S2 F2 P1}", "required: {level: c, because: S2 F2 P1}", 1)
+	text = strings.Replace(text, "residual: {decision: reduce", "residual: {decision: accept", 1)
+	for _, row := range assessText(t, text, lib).Rows {
+		if rests := slices.Contains(row.Rests, "stop-on-scanner"); rests != slices.Contains(row.Findings, "FU-01") {
+			t.Errorf("%s rests on the function: %v; findings %q", row.ID, rests, row.Findings)
+		} else if rests && row.Status != RowRefused {
+			t.Errorf("%s is %s: %s", row.ID, row.Status, row.Why)
 		}
 	}
 }

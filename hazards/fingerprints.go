@@ -76,6 +76,9 @@ func (p *prints) common() []string {
 	var out []string
 	if m := p.r.Method; m != nil {
 		out = append(out, line("assessment.method", m.ID))
+		if m.Sum != "" { // of the house: its file may change while the program does not
+			out = append(out, line("assessment.method.sha256", m.Sum))
+		}
 	}
 	return append(out, p.walk("assessment.basis", p.a.Head.Basis.Node())...)
 }
@@ -173,20 +176,41 @@ func (p *prints) check(c *Check) []string {
 
 func (p *prints) input(c *Check, in *Input) []string {
 	value := in.exact
+	if in.Takes() {
+		value = written(in) // the number follows from what the other check rests on
+	}
 	if in.Typed != "" && in.Origin != "" {
 		value += ", " + in.Origin
 	}
-	if in.Value.Kind == expr.Text {
+	if in.Value.Kind == expr.Text && !in.Takes() {
 		value = in.Value.Text
 	}
 	var out []string
-	if len(in.Terms) == 0 || in.Typed != "" { // else its facts say it
+	if len(in.Terms) == 0 || in.Typed != "" || in.Takes() { // else its facts say it
 		out = append(out, line(c.ID+"."+in.Name, value))
 	}
 	for _, t := range in.Terms {
+		if t.Check != "" {
+			out = append(out, p.item(t.Check)...)
+			continue
+		}
 		out = append(out, p.fact(t.Path)...)
 	}
 	return out
+}
+
+// written are the terms of an input that takes results of other checks. How far
+// a result is worked out differs between machines, so that it stands by its path.
+func written(in *Input) string {
+	var out []string
+	for _, t := range in.Terms {
+		if t.Path == "" {
+			out = append(out, quantity.Format(t.Value, 15))
+			continue
+		}
+		out = append(out, t.Path)
+	}
+	return strings.Join(out, " + ")
 }
 
 // fact is a value of the cell with its origin, what it comes from, and the
@@ -279,26 +303,28 @@ func (p *prints) walkList(path string, n *source.Node) []string {
 	return out
 }
 
-// document lists what a signature under the whole document covers: limits of
-// use, rows, answers of `not applicable`, tables, safety configurations, and the
-// version of the program.
+// document lists what a signature under the whole document covers: everything
+// the file says but who signed, the tables used, and the version of the program
+// with its catalogue and rules.
 func (p *prints) document(common []string) []string {
 	out := append(slices.Clone(common), line("program", p.r.Version))
-	out = append(out, p.walk("limits_of_use", p.a.Limits.Node())...)
+	out = append(out, p.walk("assessment", p.a.Head.Node(), "prepared_by", "checked_by", "approved_by", "reviewer")...)
+	root := p.a.Node()
+	for i := range root.Pairs {
+		switch key := root.Pairs[i].Key.Value; key {
+		case "assessment", "hazards", "checks": // rows count by their fingerprints, checks as worked out
+		default:
+			out = append(out, p.walk(key, root.Pairs[i].Value)...)
+		}
+	}
 	for i := range p.r.Rows {
 		out = append(out, line(p.r.Rows[i].ID, p.r.Rows[i].Fingerprint))
 	}
-	for i := range p.a.NotApplicable {
-		n := &p.a.NotApplicable[i]
-		out = append(out, line("not_applicable."+n.Entry, n.Because))
-	}
 	for i := range p.r.Checks {
-		out = append(out, p.cells(p.r.Checks[i].Outcome)...)
-	}
-	for i := range p.a.Cell.Robots {
-		r := &p.a.Cell.Robots[i]
-		for j := range r.Settings {
-			out = append(out, p.walk(r.ID+"."+r.Settings[j].ID, r.Settings[j].Node())...)
+		c := &p.r.Checks[i]
+		out = append(out, p.cells(c.Outcome)...)
+		if c.ID == c.Of {
+			out = append(out, p.item(c.ID)...)
 		}
 	}
 	slices.Sort(out)

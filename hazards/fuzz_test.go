@@ -39,6 +39,7 @@ func FuzzAssess(f *testing.F) {
 	}
 	f.Add(data)
 	f.Add(cell(f))
+	f.Add(linked(f, tray+wear+pair+valve+curtain("face", "tray.C_RO + 1 cm"), "{uses: bolt of the guard, level: d, category: 3}", "{uses: bolt of the guard, by: valve}"))
 	lib := library(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		a, problems := file.Load("cell.yaml", data)

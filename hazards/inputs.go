@@ -39,7 +39,20 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 	var few [4]quantity.Quantity
 	all := few[:0]
 	whole := true
-	for i, t := range terms {
+	for _, t := range terms {
+		if w.isResult(t) {
+			q, fits := w.takeNumber(in, col, t)
+			switch {
+			case !fits:
+				return
+			case q.Num == nil:
+				whole = false
+				continue
+			}
+			all = append(all, q)
+			total = plus(total, q)
+			continue
+		}
 		if t.IsGrid() && grid != nil {
 			if t.Path = grid(t.Path); t.Path == "" {
 				whole = false
@@ -57,11 +70,7 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 		}
 		in.Terms = append(in.Terms, termOf(t, q, w, col.Type.Unit))
 		all = append(all, written)
-		if i == 0 || total.Num == nil {
-			total = q
-		} else {
-			total, _ = total.Add(q) // of one dimension, as each fits the column
-		}
+		total = plus(total, q)
 	}
 	if len(terms) > 1 {
 		in.Ref = ""
@@ -72,7 +81,19 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 		}
 		in.spread = spreadOf(all, col.Type.Unit)
 		w.put(in, col, number(inUnit(total, col)), terms[0], w.asWritten(terms))
+		for i := range in.others { // so far how much they differ
+			in.others[i].Num += in.Value.Num
+		}
 	}
+}
+
+// plus adds up quantities of one dimension; the first has no number before it.
+func plus(total, q quantity.Quantity) quantity.Quantity {
+	if total.Num == nil {
+		return q
+	}
+	total, _ = total.Add(q)
+	return total
 }
 
 // used is a term as written and its value at the worse end of its tolerance.
@@ -96,9 +117,11 @@ func (w *work) used(in *Input, t file.Term) (written, used quantity.Quantity, ok
 	return x.value, x.used, true
 }
 
-// put sets the value of an input after holding it against its physical bounds.
+// put sets the value of an input after holding it against its physical bounds. A
+// value that was worked out elsewhere is no slip of the pen: there the sheet says
+// what is wrong.
 func (w *work) put(in *Input, col *sheet.Column, v expr.Value, t file.Term, found string) {
-	if fault := col.Fault(v); fault != "" {
+	if fault := col.Fault(v); fault != "" && !in.Takes() {
 		w.impossible(t.Pos, t.Width, "`"+found+"`", col, fault)
 		return
 	}
@@ -161,10 +184,26 @@ func (w *work) given(c *Check, e *source.Entry[file.Given], grid func(string) st
 			Expected: "one of: " + source.Quoted(names), Hint: source.DidYouMean(name, names)})
 		return nil
 	}
+	col = w.wordOrNumber(col, g)
 	if in, ok := w.one(col, g, grid, worseOf(col)); ok {
 		return []Input{in}
 	}
 	return nil
+}
+
+// wordOrNumber is the column that takes what is given, where a word or a number
+// of the same thing may be.
+func (w *work) wordOrNumber(col *sheet.Column, g *file.Given) *sheet.Column {
+	n := col.ForNumber()
+	if n == nil || len(g.Terms) == 0 {
+		return col
+	}
+	if id, name, ok := w.ix.ResultOf(g.Terms[0].Path); ok {
+		if c := w.lender(id); c != nil && c.Sheet.Result(name) != nil && c.Sheet.Result(name).Type.Kind == expr.Text {
+			return col
+		}
+	}
+	return n
 }
 
 // one makes an input of one value, which gets worse in a direction.
@@ -175,6 +214,9 @@ func (w *work) one(col *sheet.Column, g *file.Given, grid func(string) string, w
 		w.misfit(g.Pos(), 1, "a list", col)
 	case g.Range != nil:
 		w.misfit(g.Pos(), len([]rune(g.Text)), "`"+g.Text+"`, a range,", col)
+	case col.Type.Kind == expr.Text && len(g.Terms) == 1 && w.isResult(g.Terms[0]):
+		in.Typed = ""
+		return in, w.takeWord(&in, col, g.Terms[0])
 	case col.Type.Kind == expr.Text:
 		if col.Fault(text(g.Text)) != "" {
 			w.wrongChoice(g.Pos(), g.Text, col)
@@ -282,12 +324,20 @@ func (c *Check) unresolved() {
 	}
 }
 
-// evaluate works the check out.
+// TakesNothing is why a check that would hold without a result that it takes does not.
+const TakesNothing = "a result of another check that it takes is not given"
+
+// evaluate works the check out. Where an input leads to no value it never holds,
+// even where the sheet could do without.
 func (c *Check) evaluate() {
 	vals := c.Sheet.Blank()
 	c.set(vals)
 	c.unresolved()
 	o := c.Sheet.Evaluate(vals)
+	if o.Verdict.Holds() && len(c.lacks) > 0 {
+		o.Verdict, o.Why = sheet.NotDecided, TakesNothing
+		vals[c.Sheet.Column("verdict").Slot], vals[c.Sheet.Column("why").Slot] = text(string(o.Verdict)), text(o.Why)
+	}
 	c.Outcome, c.Verdict, c.Why = &o, o.Verdict, o.Why
 	if c.Verdict == sheet.NotDecided && len(c.lacks) > 0 {
 		c.Why = strings.Join(c.lacks, "; ")

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"standclear/hazards/estimate"
 	"standclear/hazards/file"
 	"standclear/hazards/place"
 	"standclear/limits/quantity"
@@ -11,11 +12,7 @@ import (
 
 // names checks the names that belong to the library and finds the method.
 func (w *work) names(opt Options) {
-	for _, m := range opt.Methods {
-		if m.ID == w.a.Head.Method {
-			w.r.Method = m
-		}
-	}
+	w.methods, w.r.Method = opt.Methods, estimate.Find(opt.Methods, w.a.Head.Method)
 	for _, p := range w.a.CheckNames(names(w.lib, opt)) {
 		w.ps.Add(p)
 	}
@@ -23,10 +20,8 @@ func (w *work) names(opt Options) {
 
 // names are the names that an assessment may use.
 func names(lib *sheet.Library, opt Options) file.Known {
-	k := file.Known{Places: place.IDs(opt.Places), Editions: map[string][]string{}}
-	for _, m := range opt.Methods {
-		k.Methods = append(k.Methods, m.ID)
-	}
+	k := file.Known{Places: place.IDs(opt.Places), Papers: place.PaperIDs(opt.Places), Methods: estimate.IDs(opt.Methods), Editions: map[string][]string{}}
+	k.Entries = opt.Catalogue.IDs()
 	for _, kind := range opt.Findings.Kinds {
 		k.MeasureKinds = append(k.MeasureKinds, kind.ID)
 	}

@@ -42,11 +42,13 @@ func (w *work) open() {
 			}
 		}
 	}
+	w.carryOpen()
 	for i := range w.r.Rows {
 		row := &w.r.Rows[i]
 		for _, e := range []*Estimate{&row.Before, &row.After} {
 			if e.Done {
 				l.data(nil, e.Outcome)
+				l.action(e.Level)
 			}
 		}
 	}
@@ -156,6 +158,15 @@ func (l *openList) data(c *Check, o *sheet.Outcome) {
 	}
 	if o.Sheet.Standing == table.Memory {
 		l.add(c, OpenMemory, o.Sheet.ID, "from memory: the formulas of "+o.Sheet.Title, source.Pos{})
+	}
+}
+
+// action: what a level of the method asks for, where that is not of its standard.
+func (l *openList) action(level string) {
+	if a := l.r.Method.Asks(level); a != nil {
+		if kind, word := standing(table.Standing(a.Standing)); kind != "" {
+			l.add(nil, kind, "method "+l.r.Method.ID, word+": what its levels ask for", source.Pos{})
+		}
 	}
 }
 

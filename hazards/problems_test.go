@@ -27,6 +27,8 @@ func TestProblems(t *testing.T) {
 		{"choice in a list", `levels: "d, e"`, `levels: "d, f"`, `"d, f"`, "found `f` for `levels`", "one of", ""},
 		{"too many members", "categories: [3, 4]", "categories: [3, 4, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]", "", "13 values for `categories`", "at most 12 values", ""},
 		{"factor", "before: {Se: 3, Fr: 5, Pr: 3}", "before: {Se: 3, Fr: 5, Px: 3}", "Px", "has no factor `Px`", "`Se`, `Fr`, `Pr`, `Av`", "`Pr`"},
+		{"factor of another method beside those of this one", "before: {Se: 3, Fr: 5, Pr: 3}", "before: {Se: 3, Fr: 5, severity: minor}", "severity", "has no factor `severity`", "`Se`, `Fr`, `Pr`, `Av`", ""},
+		{"factor of another method with a score that is none", "before: {Se: 3, Fr: 5, Pr: 3}", "before: {severity: mild}", "severity", "has no factor `severity`", "`Se`, `Fr`, `Pr`, `Av`", ""},
 		{"score", "before: {Se: 3, Fr: 5, Pr: 3}", "before: {Se: 3, Fr: 5, Pr: 3, Av: 4}", "4}", "found `4` for Av", "`5`, `3`, `1`", ""},
 	} {
 		data := cell(t, tt.find, tt.put)

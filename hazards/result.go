@@ -6,6 +6,7 @@ package hazards
 import (
 	"standclear/hazards/estimate"
 	"standclear/hazards/file"
+	"standclear/hazards/identify"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
@@ -59,7 +60,9 @@ type Result struct {
 	Open     []OpenPoint
 	Against  []Stand // what stands against release, worst first
 	Review   []ReviewItem
+	HandOver HandOver // what leaves the house with the cell
 	Sources  []SourceUse
+	Hazards  []identify.Suggestion // entries of the catalogue that apply, in its order
 
 	facts, contacts, checks map[string]int // indexes by path and id
 }
@@ -91,10 +94,12 @@ func (r *Result) Check(id string) *Check {
 
 // Counts are the numbers of the first page, in the order they are printed.
 type Counts struct {
-	Rows     []Count // rows by state
-	Checks   []Count // checks by verdict
-	Findings int
-	Open     int
+	Rows        []Count // rows by state
+	Checks      []Count // checks by verdict
+	Findings    int
+	Open        int
+	Hazards     int // entries of the catalogue that apply
+	OpenHazards int // of those, not answered
 }
 
 // Count is how many of one word.
@@ -168,6 +173,7 @@ type Check struct {
 
 	lacks  []string // why inputs lead to no value
 	shares []string // paths of the shares of the task that chose a point of the stopping grid
+	origin string   // the weakest of all inputs
 }
 
 // Input is one input of a check as it was used. Inputs that are not given are
@@ -189,6 +195,10 @@ type Input struct {
 	loose  []string // tolerances typed in that are not counted, as written
 	worse  string   // direction in which the value gets worse, "" when not known
 	spread *spread  // over tolerances that it adds up, nil when there are none
+
+	lacks  string       // why a result of another check gives no value
+	others []expr.Value // with the other ends of tolerances behind results of other checks
+	waived bool         // of a result: the check may do without it
 }
 
 // Ways in which the terms of an input make its value.
@@ -197,11 +207,13 @@ const (
 	PickWorst = "worst"
 )
 
-// Term is a fact by path, or a number typed in.
+// Term is a fact by path, a result of another check, or a number typed in.
 type Term struct {
 	Path   string  // "" for a literal
+	Check  string  // of a result: id of the check that works it out
+	Column string  // of a result: name of its column in the sheet of that check
 	Value  float64 // literal, in the unit of what the term belongs to
-	Factor float64 // from the fact's unit to the unit of what the term belongs to
+	Factor float64 // from the unit of fact or result to the unit of what the term belongs to
 }
 
 // Method is the method of risk estimation in use.
@@ -235,6 +247,7 @@ type Estimate struct {
 	Level   string
 	Action  string
 	Done    bool
+	Of      string // another method, whose scores are written; then none counts
 }
 
 // Point is a validation point, planned or done.
@@ -270,6 +283,7 @@ type OpenPoint struct {
 // ReviewItem is something a licensed person must look at.
 type ReviewItem struct {
 	Place, Clause, Who, Because, Standing string
+	HandOver, Sources                     []string // papers to hand over; keys of public sources
 }
 
 // SourceUse is a source the results rest on.

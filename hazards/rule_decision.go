@@ -6,9 +6,6 @@ import (
 	"standclear/hazards/estimate"
 )
 
-// graph is the method that gives a required level and no residual risk.
-const graph = "graph"
-
 // decisions: scores, and who may accept what.
 func (f *finder) decisions() {
 	for i := range f.r.Rows {
@@ -23,14 +20,15 @@ func (f *finder) decisions() {
 	}
 }
 
-// scores: before and after, each factor; under the graph only before.
+// scores: before and after, each factor; only before where the method knows no
+// residual risk.
 func (f *finder) scores(row *Row) {
 	if f.r.Method == nil {
 		return
 	}
-	if f.r.Method.ID == graph {
+	if !f.r.Method.Residual {
 		if len(row.Spec.After) > 0 {
-			f.raise("DE-07", row.ID, row.Spec.KeyPos("after"), "row", row.ID)
+			f.raise("DE-07", row.ID, row.Spec.KeyPos("after"), "row", row.ID, "method", f.r.Method.ID)
 		}
 	} else if len(row.Spec.Measures) > 0 || row.Spec.Residual != nil {
 		f.missingScores(row, &row.After, "after", row.Spec.Has("after"))
@@ -52,7 +50,11 @@ func (f *finder) missingScores(row *Row, e *Estimate, when string, written bool)
 	if written {
 		pos = row.Spec.KeyPos(when)
 	}
-	f.raise("DE-05", row.ID, pos, "row", row.ID, "what", "score of "+and(missing)+" "+when+" measures")
+	what := "score of " + and(missing) + " " + when + " measures"
+	if e.Of != "" {
+		what += "; the scores written are those of method " + e.Of
+	}
+	f.raise("DE-05", row.ID, pos, "row", row.ID, "what", what)
 }
 
 // level: what the level that remains allows and asks for.
@@ -110,13 +112,19 @@ func (f *finder) second(row *Row) {
 }
 
 // irreversible says whether harm that remains cannot be undone, by `after`.
+// Where the method knows no state after measures nothing says that the harm got
+// milder, and `before` counts.
 func (f *finder) irreversible(row *Row) bool {
 	m := f.r.Method
-	if m == nil || m.ID == graph {
+	if m == nil {
 		return false
 	}
-	for i := range m.Factors {
-		if i < len(row.After.Scores) && m.Irreversible(&m.Factors[i], row.After.Scores[i]) {
+	scores := row.After.Scores
+	if !m.Residual {
+		scores = row.Before.Scores
+	}
+	for i := range scores {
+		if m.Irreversible(&m.Factors[i], scores[i]) {
 			return true
 		}
 	}

@@ -12,6 +12,7 @@ import (
 
 // distances: what a distance has to answer before it decides anything.
 func (f *finder) distances() {
+	over := f.reachOvers()
 	for i := range f.r.Checks {
 		c := &f.r.Checks[i]
 		_, found, _, _ := f.r.File.Find(c.ID)
@@ -19,7 +20,7 @@ func (f *finder) distances() {
 		if !ok || c.Sheet.Group != "distance" {
 			continue
 		}
-		d := distance{f, c, spec}
+		d := distance{f, c, spec, over[c.Task]}
 		d.available()
 		d.curtain()
 		d.field()
@@ -39,6 +40,18 @@ type distance struct {
 	*finder
 	c    *Check
 	spec *file.Check
+	over []*Check // what works out reaching over for its task
+}
+
+// reachOvers are the checks of reaching over by task.
+func (f *finder) reachOvers() map[string][]*Check {
+	out := map[string][]*Check{}
+	for i := range f.r.Checks {
+		if c := &f.r.Checks[i]; c.Sheet.ID == "reach-over" {
+			out[c.Task] = append(out[c.Task], c)
+		}
+	}
+	return out
 }
 
 func (d *distance) say(id, key string, fill ...string) {
@@ -96,13 +109,11 @@ func (d *distance) curtain() {
 // copied: the supplement taken is not less than the one worked out for the task.
 func (d *distance) copied() {
 	taken := d.value("C_RO")
-	if taken == nil || d.c.Sheet.ID == "reach-over" {
+	if taken == nil || !taken.Value.Given() || d.c.Sheet.ID == "reach-over" {
 		return
 	}
-	for i := range d.r.Checks {
-		o := &d.r.Checks[i]
-		worked := o.Outcome.Value("C_RO")
-		if o.Sheet.ID == "reach-over" && o.Task == d.c.Task && worked.Given() && taken.Value.Num < worked.Num {
+	for _, o := range d.over {
+		if worked := o.Outcome.Value("C_RO"); worked.Given() && taken.Value.Num < worked.Num {
 			d.say("DI-16", "C_RO", "taken", quantity.Format(taken.Value.Num, 6), "other", o.ID, "worked", quantity.Format(worked.Num, 6))
 		}
 	}

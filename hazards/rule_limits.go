@@ -1,11 +1,18 @@
 package hazards
 
-import "standclear/limits/source"
+import (
+	"slices"
+
+	"standclear/hazards/file"
+	"standclear/limits/source"
+)
 
 // limits: the limits of use, foreseeable misuse, and everybody who is there.
 func (f *finder) limits() {
 	f.misuses()
 	f.people()
+	f.others()
+	f.tasks()
 	f.limitsOfUse()
 	f.detached()
 }
@@ -47,6 +54,45 @@ func (f *finder) people() {
 		}
 		if !named {
 			f.raise("LI-02", p.ID, positionOf(p.Item), "people", p.ID)
+		}
+	}
+}
+
+// others: not only operators come near a cell. A task says as well who cleans
+// and who mends.
+func (f *finder) others() {
+	var missing []string
+	for _, group := range []struct {
+		what         string
+		people, work []string
+	}{
+		{"who mends and sets", []string{"maintenance", "contractor", "setter"}, []string{"service", "fault-finding"}},
+		{"who cleans", []string{"cleaner"}, []string{"cleaning"}},
+		{"who passes by or visits", []string{"bystander", "visitor"}, nil},
+	} {
+		if !f.hasPeople(group.people) && !f.hasTask(group.work) {
+			missing = append(missing, group.what)
+		}
+	}
+	if missing != nil {
+		f.raise("LI-05", "cell.people", f.r.File.Cell.KeyPos("people"), "what", and(missing))
+	}
+}
+
+func (f *finder) hasPeople(kinds []string) bool {
+	return slices.ContainsFunc(f.r.File.Cell.People, func(p file.People) bool { return has(kinds, p.Kind) })
+}
+
+func (f *finder) hasTask(kinds []string) bool {
+	return slices.ContainsFunc(f.r.File.Tasks, func(t file.Task) bool { return has(kinds, t.Kind) })
+}
+
+// tasks: every task is looked at in a row.
+func (f *finder) tasks() {
+	for i := range f.r.File.Tasks {
+		t := &f.r.File.Tasks[i]
+		if !slices.ContainsFunc(f.r.Rows, func(row Row) bool { return row.Task == t.ID }) {
+			f.raise("LI-06", t.ID, positionOf(t.Item), "task", t.ID)
 		}
 	}
 }

@@ -78,23 +78,27 @@ func (f *finder) lowered(row *Row) {
 	}
 	for i := range f.r.Method.Factors {
 		factor := &f.r.Method.Factors[i]
-		if i >= len(row.Before.Scores) || i >= len(row.After.Scores) || f.claimed(row, factor.Lowers) {
+		if i >= len(row.Before.Scores) || i >= len(row.After.Scores) || f.claimed(row, factor) {
 			continue
 		}
 		before, after := f.rank(row, i, false), f.rank(row, i, true)
 		if before >= 0 && after > before {
-			f.raise("ME-02", row.ID, row.Spec.KeyPos("after"), "row", row.ID, "factor", factor.ID, "what", factor.Lowers,
+			f.raise("ME-02", row.ID, row.Spec.KeyPos("after"), "row", row.ID, "factor", factor.ID, "what", or(factor.Lowers),
 				"before", factor.Scores[before].Score, "after", factor.Scores[after].Score)
 		}
 	}
 }
 
-// claimed tells whether a measure of the row lowers this, and its kind can.
-func (f *finder) claimed(row *Row, what string) bool {
+// claimed tells whether a measure of the row lowers what the factor stands for,
+// and its kind can.
+func (f *finder) claimed(row *Row, factor *Factor) bool {
 	for i := range row.Spec.Measures {
 		m := &row.Spec.Measures[i]
-		if k := f.w.Kinds.Get(m.Kind); k != nil && k.Lowers(what) && has(m.Lowers, what) {
-			return true
+		k := f.w.Kinds.Get(m.Kind)
+		for _, what := range factor.Lowers {
+			if k != nil && k.Lowers(what) && has(m.Lowers, what) {
+				return true
+			}
 		}
 	}
 	return false
@@ -109,7 +113,7 @@ func (f *finder) rank(row *Row, factor int, after bool) int {
 	}
 	of := &f.r.Method.Factors[factor]
 	for i, s := range of.Scores {
-		if v, ok := f.r.Method.Read(of, s.Score); ok && e.Scores[factor].Given() && v == e.Scores[factor] {
+		if v, ok := of.Read(s.Score); ok && e.Scores[factor].Given() && v == e.Scores[factor] {
 			return i
 		}
 	}

@@ -22,6 +22,7 @@ func (w *work) sources() {
 			u.outcome(w.r.Rows[i].After.Outcome)
 		}
 	}
+	u.rules(w.r)
 	w.r.Sources = u.list
 	for _, s := range w.lib.Sources {
 		if x := u.of[s.Key]; x != nil {

@@ -99,7 +99,7 @@ func (j *judgement) estimates() {
 		name string
 		*Estimate
 	}{{"before", &j.row.Before}, {"after", &j.row.After}} {
-		if e.Done {
+		if e.Done || e.name == "after" && j.r.Method != nil && !j.r.Method.Residual {
 			continue
 		}
 		if missing := e.Missing(j.r.Method); len(missing) > 0 {
@@ -185,7 +185,7 @@ func (j *judgement) tests(of map[string][]*Point, byID map[string]*Point) {
 // to come. A check that only stands beside never counts.
 func (w *work) document() string {
 	state := ReadyForReview
-	if len(w.r.Findings) > 0 || len(w.r.Rows) == 0 {
+	if len(w.r.Findings) > 0 || len(w.r.Rows) == 0 || len(w.r.OpenHazards()) > 0 {
 		return NotReady
 	}
 	for i := range w.r.Rows {
@@ -227,4 +227,5 @@ func (w *work) counts() {
 		n.Checks = append(n.Checks, Count{Word: string(v), N: checks[string(v)]})
 	}
 	n.Findings, n.Open = len(w.r.Findings), len(w.r.Open)
+	n.Hazards, n.OpenHazards = len(w.r.Hazards), len(w.r.OpenHazards())
 }

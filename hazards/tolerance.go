@@ -81,33 +81,41 @@ func spreadOf(terms []quantity.Quantity, unit quantity.Unit) *spread {
 // taken is an input error: directions are stated for a value as a whole, and a
 // sheet may see it otherwise.
 func (w *work) probe(c *Check) {
-	for i := range c.Inputs {
-		in := &c.Inputs[i]
-		w.probeInput(c, in)
-		for j := range in.Members {
-			w.probeInput(c, &in.Members[j])
+	c.each(func(in *Input) { w.probeInput(c, in) })
+}
+
+func (w *work) probeInput(c *Check, in *Input) {
+	if w.loose(in) {
+		return
+	}
+	col := c.Sheet.Column(in.Name)
+	for _, v := range in.ends() {
+		vals := append(w.scratch[:0], c.Outcome.Values...) // what is worked out is worked out anew
+		w.scratch = vals
+		vals[col.Slot] = v
+		if o := c.Sheet.Evaluate(vals); worseOutcome(&o, c.Outcome) {
+			w.ps.Add(source.Problem{Pos: in.Pos, Message: "found a tolerance for " + inputName(col) + " of which another end is the worse one",
+				Expected: worseEnd, Hint: "at " + col.Show(v) + " the verdict is `" + string(o.Verdict) + "`"})
+			return
 		}
 	}
 }
 
-func (w *work) probeInput(c *Check, in *Input) {
-	if in.spread == nil || !in.Value.Given() || w.loose(in) {
-		return
+// ends are the values of an input at the other ends of its tolerances, and of
+// those behind results that it takes.
+func (in *Input) ends() []expr.Value {
+	if !in.Value.Given() {
+		return nil
 	}
-	col := c.Sheet.Column(in.Name)
-	for _, v := range in.spread {
-		if expr.Equal(v, in.Value.Num) {
-			continue
-		}
-		vals := append(w.scratch[:0], c.Outcome.Values...) // what is worked out is worked out anew
-		w.scratch = vals
-		vals[col.Slot] = number(v)
-		if o := c.Sheet.Evaluate(vals); worseOutcome(&o, c.Outcome) {
-			w.ps.Add(source.Problem{Pos: in.Pos, Message: "found a tolerance for " + inputName(col) + " of which another end is the worse one",
-				Expected: worseEnd, Hint: "at " + col.Show(number(v)) + " the verdict is `" + string(o.Verdict) + "`"})
-			return
+	var out []expr.Value
+	if in.spread != nil {
+		for _, v := range in.spread {
+			if !expr.Equal(v, in.Value.Num) {
+				out = append(out, number(v))
+			}
 		}
 	}
+	return append(out, in.others...)
 }
 
 // loose tells whether an input has a tolerance that is not counted.

@@ -33,7 +33,11 @@ func assess(path string) (*hazards.Result, []byte, error) {
 }
 
 func assessLoaded(path string, a *file.Assessment, data []byte) (*hazards.Result, error) {
-	r, problems := hazards.Assess(a, data, library(), hazards.Options{Name: baseName(path), Version: Version})
+	shelf, err := methods(foldersOf(path, a))
+	if err != nil {
+		return nil, err
+	}
+	r, problems := hazards.Assess(a, data, shelf.Library, hazards.Options{Name: baseName(path), Version: Version, Methods: shelf.Methods})
 	if len(problems) > 0 {
 		return nil, refused(path, data, problems)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/estimate"
+	"standclear/hazards/identify"
 	"standclear/limits/source"
 	"standclear/report/text"
 	"standclear/templates"
@@ -16,7 +17,7 @@ import (
 func explainCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [FILE] ID",
-		Short: "Explain a sheet, a finding or a method; with a file, one of its rows, contacts, checks or values",
+		Short: "Explain a sheet, a finding, a method or a hazard of the catalogue; with a file, one of its rows, contacts, checks or values",
 		Example: `  standclear explain light-curtain
   standclear explain CO-01
   standclear explain cell.yaml H-07`,
@@ -46,7 +47,7 @@ func explain(w io.Writer, id string) error {
 	if n := source.Nearest(id, s.IDs()); n != "" {
 		hint = "; did you mean " + n + "?"
 	}
-	return inputFailure("nothing is called %s: expected the id of a sheet, finding, method, table, constant or kind of measure%s", id, hint)
+	return inputFailure("nothing is called %s: expected the id of a sheet, finding, method, table, constant, kind of measure or hazard of the catalogue%s", id, hint)
 }
 
 // shelf loads what can be explained. A problem in it is an internal error.
@@ -54,9 +55,10 @@ func shelf() text.Shelf {
 	s := text.Shelf{Library: library()}
 	methods, problems := estimate.Load(templates.FS, s.Library)
 	texts, more := hazards.LoadFindingTexts(templates.FS)
-	if problems = append(problems, more...); len(problems) > 0 {
+	catalogue, most := identify.Load(templates.FS)
+	if problems = append(append(problems, more...), most...); len(problems) > 0 {
 		panic(fmt.Sprintf("embedded data: %s: %s", problems[0].Pos, problems[0].Message))
 	}
-	s.Methods, s.Findings = methods, texts
+	s.Methods, s.Findings, s.Catalogue = methods, texts, catalogue
 	return s
 }

@@ -86,7 +86,7 @@ a summary and JSON. It drafts; a competent, where required licensed, person deci
 		SilenceUsage:  true,
 		SilenceErrors: true,
 	}
-	root.AddCommand(demoCommand(), checkCommand(), buildCommand(), calcCommand(), sheetsCommand(), explainCommand(), versionCommand())
+	root.AddCommand(demoCommand(), newCommand(), checkCommand(), suggestCommand(), buildCommand(), calcCommand(), estimateCommand(), sheetsCommand(), explainCommand(), versionCommand())
 	return root
 }
 

@@ -2,8 +2,6 @@ package estimate
 
 import (
 	"io/fs"
-	"math"
-	"strconv"
 
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
@@ -18,6 +16,8 @@ type methodStmt struct {
 	Standard         table.Standard         `yaml:"standard,required"`
 	Source           []string               `yaml:"source"`
 	Standing         string                 `yaml:"standing,required" choice:"confirmed|single|practice|memory"`
+	Residual         source.YesNo           `yaml:"residual" means:"no: the method knows no state after measures"`
+	Settings         settings               `yaml:"settings" means:"what can be chosen, the first choice is that of the bare name"`
 	IrreversibleFrom string                 `yaml:"irreversible_from"`
 	Factors          source.Map[factorStmt] `yaml:"factors,required"`
 	Actions          source.Map[actionStmt] `yaml:"actions,required"`
@@ -27,45 +27,77 @@ type methodStmt struct {
 type factorStmt struct {
 	source.Item
 	Title  string             `yaml:"title,required"`
-	Lowers string             `yaml:"lowers,required" choice:"severity|exposure|occurrence|avoidance"`
+	Lowers []string           `yaml:"lowers,required" choice:"severity|exposure|occurrence|avoidance"`
 	Note   string             `yaml:"note"`
 	Scores source.Map[string] `yaml:"scores,required"`
 }
 
 type actionStmt struct {
 	source.Item
-	Action string `yaml:"action,required" choice:"required|recommended|none"`
-	Means  string `yaml:"means,required"`
+	Action   string `yaml:"action,required" choice:"required|recommended|none"`
+	Means    string `yaml:"means,required"`
+	Standing string `yaml:"standing" choice:"confirmed|single|practice|memory"`
 }
 
-// calculation keeps its node: it is a sheet.
+// calculation keeps its node: it is most of a sheet.
 type calculation struct{ node *source.Node }
 
-// DecodeNode takes the sheet as it stands.
-func (c *calculation) DecodeNode(n *source.Node, _ *source.Problems) { c.node = n }
+// DecodeNode takes the calculation as it stands.
+func (c *calculation) DecodeNode(n *source.Node, ps *source.Problems) {
+	if c.node = n; n.Kind != source.Mapping {
+		ps.Add(n.Problem("found no keys", "look-ups and steps that give `level`", ""))
+	}
+}
 
 // Load reads the methods in the folder methods of a folder laid out as
 // templates/ is. Their calculations may use the tables and constants of lib.
 func Load(fsys fs.FS, lib *sheet.Library) ([]*Method, []source.Problem) {
 	var ps source.Problems
-	var list []*Method
-	source.EachFile(fsys, "methods", &ps, func(_ string, n *source.Node) {
-		if m := read(n, lib, &ps); m != nil {
-			list = append(list, m)
-		}
-	})
+	list := readAll(fsys, "methods", lib, &ps)
 	return list, ps.List()
 }
 
-func read(n *source.Node, lib *sheet.Library, ps *source.Problems) *Method {
+func readAll(fsys fs.FS, dir string, lib *sheet.Library, ps *source.Problems) []*Method {
+	var list []*Method
+	source.EachFile(fsys, dir, ps, func(_ string, n *source.Node) {
+		for _, m := range read(n, lib, ps) {
+			if Find(list, m.ID) != nil {
+				ps.Addf(n.Get("id").Pos, "found the method id %s a second time, expected an id of its own", m.ID)
+				continue
+			}
+			list = append(list, m)
+		}
+	})
+	return list
+}
+
+// read reads a file: one method, or one for every way to choose its settings.
+func read(n *source.Node, lib *sheet.Library, ps *source.Problems) []*Method {
+	before := ps.Len()
+	ways := readSettings(n, ps)
+	var list []*Method
+	for _, way := range ways {
+		if ps.Len() > before {
+			return nil // other choices would only repeat it
+		}
+		if m := readOne(way.resolve(n, ps), way, lib, ps); m != nil {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+func readOne(n *source.Node, way way, lib *sheet.Library, ps *source.Problems) *Method {
 	var st methodStmt
 	before := ps.Len()
 	source.Decode(n, &st, ps)
 	if ps.Len() > before {
 		return nil
 	}
-	m := &Method{ID: st.ID, Title: st.Title, Standard: table.Standard{ID: st.Standard.ID, Edition: st.Standard.Edition}.String(),
-		Clause: st.Standard.Clause, Standing: st.Standing, Source: st.Source, IrreversibleFrom: st.IrreversibleFrom}
+	m := &Method{ID: st.ID + way.suffix(), Family: st.ID, Title: st.Title + way.title(), Settings: way,
+		Standard: table.Standard{ID: st.Standard.ID, Edition: st.Standard.Edition}.String(),
+		Clause:   st.Standard.Clause, Standing: st.Standing, Source: st.Source,
+		Residual: st.Residual != source.No, IrreversibleFrom: st.IrreversibleFrom, at: st.Node().Get("id"), calculation: st.At("calculation")}
 	for _, e := range st.Factors {
 		f := Factor{ID: e.Key, Title: e.Value.Title, Lowers: e.Value.Lowers, Note: e.Value.Note}
 		for _, s := range e.Value.Scores {
@@ -74,10 +106,14 @@ func read(n *source.Node, lib *sheet.Library, ps *source.Problems) *Method {
 		m.Factors = append(m.Factors, f)
 	}
 	for _, e := range st.Actions {
-		m.Actions = append(m.Actions, Action{Level: e.Key, Action: e.Value.Action, Means: e.Value.Means})
+		m.Actions = append(m.Actions, Action{Level: e.Key, Action: e.Value.Action, Means: e.Value.Means, Standing: e.Value.Standing})
 	}
-	if m.Sheet = sheet.Read(st.Calculation.node, lib, ps); m.Sheet != nil {
-		m.check(&st, ps)
+	m.check(&st, lib, ps)
+	if ps.Len() > before {
+		return nil
+	}
+	if m.Sheet = sheet.Read(m.statement(&st, ps), lib, ps); m.Sheet != nil {
+		m.checkLevel(&st, ps)
 	}
 	if ps.Len() > before {
 		return nil
@@ -85,40 +121,59 @@ func read(n *source.Node, lib *sheet.Library, ps *source.Problems) *Method {
 	return m
 }
 
-// check holds the factors against the calculation: the same names in the same
-// order, and scores that it takes.
-func (m *Method) check(st *methodStmt, ps *source.Problems) {
-	names := m.Sheet.InputNames()
-	if len(names) != len(m.Factors) {
-		ps.Addf(st.At("factors"), "method %s has %d factors and its calculation %d inputs", m.ID, len(m.Factors), len(names))
-		return
+// check looks at what the shape of the file does not say.
+func (m *Method) check(st *methodStmt, lib *sheet.Library, ps *source.Problems) {
+	if !methodName(st.ID) {
+		ps.Addf(st.At("id"), "found `%s` as the id of a method, expected small letters, digits and hyphens, a letter first", st.ID)
 	}
+	for i, key := range st.Source {
+		if _, ok := lib.Source(key); !ok {
+			ps.Add(st.Node().Get("source").Items[i].Problem("no source is called `"+key+"`", "a key of the list of sources",
+				"leave `source` out, and name the document under `standard`"))
+		}
+	}
+	severe := false
 	for i := range m.Factors {
 		f := &m.Factors[i]
-		c := m.Sheet.Column(f.ID)
-		if c == nil || names[i] != f.ID {
-			ps.Addf(st.At("factors"), "factor %s of method %s is not input %d of its calculation", f.ID, m.ID, i+1)
-			continue
-		}
-		for _, s := range f.Scores {
-			if c.Type.Kind == expr.Number && math.IsNaN(value(s.Score)) {
-				ps.Addf(st.At("factors"), "score %s of %s is not a number", s.Score, f.ID)
-			}
-		}
-		if _, ok := m.Read(f, m.IrreversibleFrom); f.Lowers == Severity && m.IrreversibleFrom != "" && !ok {
-			ps.Addf(st.At("irreversible_from"), "%s is no score of %s", m.IrreversibleFrom, f.ID)
+		f.check(st.Factors[i].Pos, ps)
+		if f.May(Severity) && m.IrreversibleFrom != "" {
+			_, known := f.Read(m.IrreversibleFrom)
+			severe = severe || known
 		}
 	}
-	if m.Sheet.Column("level") == nil {
-		ps.Addf(st.At("calculation"), "the calculation of method %s has no level", m.ID)
+	if m.IrreversibleFrom != "" && !severe {
+		ps.Addf(st.At("irreversible_from"), "%s is no score of a factor for severity", m.IrreversibleFrom)
 	}
 }
 
-// value is a score as a number, not a number for a word.
-func value(score string) float64 {
-	v, err := strconv.ParseFloat(score, 64)
-	if err != nil {
-		return math.NaN()
+// check looks at name and scores of a factor.
+func (f *Factor) check(at source.Pos, ps *source.Problems) {
+	if !factorName(f.ID) {
+		ps.Addf(at, "found `%s` as a factor, expected a letter, then letters, digits or _, and no word that calculations use", f.ID)
 	}
-	return v
+	numbers := 0
+	for i, s := range f.Scores {
+		if decimal(s.Score) {
+			numbers++
+		}
+		for _, t := range f.Scores[:i] {
+			if decimal(s.Score) && decimal(t.Score) && number(s.Score) == number(t.Score) {
+				ps.Addf(at, "factor %s has the score %s twice", f.ID, s.Score)
+			}
+		}
+	}
+	switch {
+	case len(f.Scores) < 2:
+		ps.Addf(at, "factor %s has %d scores, expected two or more", f.ID, len(f.Scores))
+	case numbers > 0 && numbers < len(f.Scores):
+		ps.Addf(at, "the scores of factor %s are partly numbers and partly words, expected either", f.ID)
+	}
+}
+
+// checkLevel looks at what the calculation gives.
+func (m *Method) checkLevel(st *methodStmt, ps *source.Problems) {
+	at := st.At("calculation")
+	if c := m.Sheet.Column("level"); c == nil || c.Role == sheet.Input || c.Type.Kind != expr.Text {
+		ps.Addf(at, "the calculation of method %s gives no `level` that is a word, by look-up or step", m.ID)
+	}
 }

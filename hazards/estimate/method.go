@@ -4,8 +4,11 @@
 package estimate
 
 import (
+	"slices"
+
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
+	"standclear/limits/source"
 )
 
 // What a level asks for.
@@ -25,9 +28,11 @@ const (
 
 // Method is a method of risk estimation.
 type Method struct {
-	ID    string
-	Title string
-	Sheet *sheet.Sheet
+	ID       string
+	Family   string // id without what was chosen
+	Title    string // with what was chosen
+	Settings []Setting
+	Sheet    *sheet.Sheet
 	// Factors in the order of the sheet's inputs, each with its scores in words.
 	Factors []Factor
 	Actions []Action
@@ -36,14 +41,40 @@ type Method struct {
 	Source                     []string
 	// IrreversibleFrom is the mildest score of severity at which harm cannot be undone.
 	IrreversibleFrom string
+	// Residual: the method also estimates what remains after measures.
+	Residual bool
+	// Sum is the SHA-256 of the file of a house method, "" for those built in.
+	Sum string
+
+	at          *source.Node // its id in the file
+	calculation source.Pos
+}
+
+// Find gives a method by id, nil when there is none.
+func Find(list []*Method, id string) *Method {
+	for _, m := range list {
+		if m.ID == id {
+			return m
+		}
+	}
+	return nil
+}
+
+// IDs lists the ids of methods.
+func IDs(list []*Method) []string {
+	var ids []string
+	for _, m := range list {
+		ids = append(ids, m.ID)
+	}
+	return ids
 }
 
 // Factor is one factor of a method with the meaning of each score.
 type Factor struct {
 	ID     string
 	Title  string
-	Lowers string  // severity, exposure, occurrence or avoidance
-	Scores []Score // worst first
+	Lowers []string // severity, exposure, occurrence or avoidance: what lowers it
+	Scores []Score  // worst first
 	Note   string
 }
 
@@ -55,9 +86,10 @@ type Score struct {
 
 // Action says what a level asks for.
 type Action struct {
-	Level  string
-	Action string // required, recommended, none
-	Means  string
+	Level    string
+	Action   string // required, recommended, none
+	Means    string
+	Standing string // how well this is known, "" where as the method
 }
 
 // Factor gives a factor by id, nil when there is none.
@@ -79,15 +111,27 @@ func (m *Method) FactorIDs() []string {
 	return ids
 }
 
-// Action says what a level asks for, "" for a level the method does not know.
-func (m *Method) Action(level string) string {
-	for _, a := range m.Actions {
-		if a.Level == level {
-			return a.Action
+// Asks says what a level asks for, nil for a level the method does not know.
+func (m *Method) Asks(level string) *Action {
+	for i := range m.Actions {
+		if m.Actions[i].Level == level {
+			return &m.Actions[i]
 		}
+	}
+	return nil
+}
+
+// Action is the word for what a level asks for, "" for a level the method does
+// not know.
+func (m *Method) Action(level string) string {
+	if a := m.Asks(level); a != nil {
+		return a.Action
 	}
 	return ""
 }
+
+// May tells whether a measure that lowers this lowers the factor.
+func (f *Factor) May(lower string) bool { return slices.Contains(f.Lowers, lower) }
 
 // ScoreNames lists the scores of a factor, worst first.
 func (f *Factor) ScoreNames() []string {
@@ -98,32 +142,56 @@ func (f *Factor) ScoreNames() []string {
 	return names
 }
 
-// Read turns a score as written into the value the sheet takes; ok is false
-// when the factor has no such score. 3 and 3.0 are one score.
-func (m *Method) Read(f *Factor, written string) (v expr.Value, ok bool) {
-	number := m.Sheet.Column(f.ID).Type.Kind == expr.Number
-	for _, s := range f.Scores {
-		if !number && s.Score == written {
-			return expr.Value{Kind: expr.Text, Text: written}, true
-		}
-		if number && value(s.Score) == value(written) {
-			return expr.Value{Kind: expr.Number, Num: value(s.Score)}, true
+// numbers tells whether the scores are numbers.
+func (f *Factor) numbers() bool { return len(f.Scores) > 0 && decimal(f.Scores[0].Score) }
+
+// Find gives the score that is written, nil when the factor has no such score.
+// 3 and 3.0 are one score.
+func (f *Factor) Find(written string) *Score {
+	for i := range f.Scores {
+		s := &f.Scores[i]
+		if s.Score == written || decimal(s.Score) && decimal(written) && number(s.Score) == number(written) {
+			return s
 		}
 	}
-	return expr.Value{}, false
+	return nil
+}
+
+// Read turns a score as written into the value the sheet takes; ok is false
+// when the factor has no such score.
+func (f *Factor) Read(written string) (v expr.Value, ok bool) {
+	s := f.Find(written)
+	switch {
+	case s == nil:
+		return expr.Value{}, false
+	case f.numbers():
+		return expr.Value{Kind: expr.Number, Num: number(s.Score)}, true
+	}
+	return expr.Value{Kind: expr.Text, Text: s.Score}, true
+}
+
+// Means gives the meaning of a value, "" when it is no score.
+func (f *Factor) Means(v expr.Value) string {
+	for _, s := range f.Scores {
+		if got, ok := f.Read(s.Score); ok && got == v {
+			return s.Means
+		}
+	}
+	return ""
 }
 
 // Irreversible tells whether harm of a severity cannot be undone: its score is
 // IrreversibleFrom or a worse one.
 func (m *Method) Irreversible(f *Factor, v expr.Value) bool {
-	if f.Lowers != Severity || !v.Given() {
+	if !f.May(Severity) || m.IrreversibleFrom == "" || !v.Given() {
 		return false
 	}
-	for _, s := range f.Scores {
-		if got, ok := m.Read(f, s.Score); ok && got == v {
+	least := f.Find(m.IrreversibleFrom)
+	for i := range f.Scores {
+		if got, ok := f.Read(f.Scores[i].Score); ok && got == v {
 			return true
 		}
-		if s.Score == m.IrreversibleFrom {
+		if &f.Scores[i] == least {
 			break
 		}
 	}
@@ -133,7 +201,7 @@ func (m *Method) Irreversible(f *Factor, v expr.Value) bool {
 // Outcome is a method worked out for a set of scores.
 type Outcome struct {
 	Sheet  sheet.Outcome
-	Score  string
+	Score  string // "" where the method has no score, only a level
 	Level  string
 	Action string
 	Done   bool // every factor is scored and the level is known

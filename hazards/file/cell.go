@@ -13,6 +13,7 @@ type Cell struct {
 	Parts      []Part      `yaml:"parts" means:"work pieces"`
 	Safeguards []Safeguard `yaml:"safeguards" means:"curtains, scanners, guards, stops"`
 	Functions  []Function  `yaml:"functions" means:"safety functions"`
+	Control    Control     `yaml:"control" means:"stops, restart, modes, power loss, release, isolation, access to safety settings"`
 	Spaces     []Space     `yaml:"spaces" means:"spaces, for rows and for the plan"`
 }
 
@@ -47,6 +48,9 @@ type Robot struct {
 	MovingMass      Amount     `yaml:"moving_mass" unit:"kg" worse:"up" means:"mass of the moving parts M"`
 	Settings        []Setting  `yaml:"settings" means:"safety configurations as released"`
 	Stopping        []Stopping `yaml:"stopping" means:"grid of stopping times and distances"`
+	Mounting        string     `yaml:"mounting" choice:"floor|wall|ceiling|stand|trolley|mobile-base|linear-axis" means:"what the robot stands on"`
+	MotorPower      Amount     `yaml:"motor_power" unit:"W" worse:"up" means:"rated power of its greatest motor"`
+	LearnedMotion   YesNo      `yaml:"learned_motion" means:"yes: motions are chosen by a model learned from data"`
 	BrakesMonitored YesNo      `yaml:"brakes_monitored" means:"yes: the robot finds worn brakes by itself"`
 	BrakeCheck      string     `yaml:"brake_check" ref:"upkeep" means:"id of the upkeep item that finds worn brakes, where the robot does not"`
 }
@@ -83,32 +87,42 @@ type Stopping struct {
 type Machine struct {
 	source.Item
 	ID         string   `yaml:"id,required" means:"unique id"`
+	Kind       string   `yaml:"kind,required" choice:"conveyor|turntable|drawer|lift|feeder|clamp|press|machine-tool|moulding-machine|furnace|welder|laser|labeller|screwdriving-station|dispenser|packer|door|vehicle|other" means:"kind of machine"`
 	What       string   `yaml:"what" means:"what it is, without a brand"`
+	Energies   []string `yaml:"energies" choice:"electric|pneumatic|hydraulic|spring|gravity|vacuum|heat|laser|chemical" means:"kinds of energy in it"`
+	Dangers    []string `yaml:"dangers" choice:"rotating|nip|closing|door|hot|sharp|heavy-fixture|stored-energy|own-start" means:"what about it can hurt"`
+	GivesOff   []string `yaml:"gives_off" choice:"dust|mist|fumes|gas|chips|fluid|noise|vibration|light|radiation|static" means:"what it gives off"`
 	EstopSpans []string `yaml:"estop_spans" ref:"robot|machine|tool" means:"ids of what its emergency stop stops"`
 }
 
 // Tool is a gripper or tool.
 type Tool struct {
 	source.Item
-	ID            string `yaml:"id,required" means:"unique id"`
-	Kind          string `yaml:"kind,required" choice:"parallel-jaw|angular-jaw|vacuum|magnet|screwdriver|camera|handle|knife|other" means:"kind of tool"`
-	What          string `yaml:"what" means:"what it is, without a brand"`
-	Mass          Amount `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the tool"`
-	GreatestForce Amount `yaml:"greatest_force" unit:"N" worse:"up" means:"greatest force the drive can give, whatever its set value"`
-	OnPowerLoss   string `yaml:"on_power_loss" choice:"holds|releases|unknown" means:"what it does when power or air is lost"`
-	Edges         string `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
-	LeastRadius   Amount `yaml:"least_radius" unit:"mm" means:"least radius of what can touch a person"`
-	Temperature   Amount `yaml:"temperature" unit:"degC" worse:"up" means:"temperature of what can touch a person"`
+	ID            string   `yaml:"id,required" means:"unique id"`
+	Kind          string   `yaml:"kind,required" choice:"parallel-jaw|angular-jaw|vacuum|magnet|screwdriver|spindle|dispenser|torch|laser|probe|camera|handle|knife|other" means:"kind of tool"`
+	What          string   `yaml:"what" means:"what it is, without a brand"`
+	Mass          Amount   `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the tool"`
+	GreatestForce Amount   `yaml:"greatest_force" unit:"N" worse:"up" means:"greatest force the drive can give, whatever its set value"`
+	Changer       YesNo    `yaml:"changer" means:"yes: it sits on a quick changer"`
+	Energies      []string `yaml:"energies" choice:"electric|pneumatic|hydraulic|spring|gravity|vacuum|heat|laser|chemical" means:"kinds of energy in it"`
+	GivesOff      []string `yaml:"gives_off" choice:"dust|mist|fumes|gas|chips|fluid|noise|vibration|light|radiation|static" means:"what it gives off"`
+	OnPowerLoss   string   `yaml:"on_power_loss" choice:"holds|releases|unknown" means:"what it does when power or air is lost"`
+	Edges         string   `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
+	LeastRadius   Amount   `yaml:"least_radius" unit:"mm" means:"least radius of what can touch a person"`
+	Temperature   Amount   `yaml:"temperature" unit:"degC" worse:"up" means:"temperature of what can touch a person"`
 }
 
 // Part is a work piece.
 type Part struct {
 	source.Item
-	ID          string `yaml:"id,required" means:"unique id"`
-	What        string `yaml:"what" means:"what it is"`
-	Mass        Amount `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the part"`
-	Edges       string `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
-	Temperature Amount `yaml:"temperature" unit:"degC" worse:"up" means:"temperature"`
+	ID          string   `yaml:"id,required" means:"unique id"`
+	What        string   `yaml:"what" means:"what it is"`
+	Mass        Amount   `yaml:"mass,required" unit:"kg" worse:"up" means:"mass of the part"`
+	Edges       string   `yaml:"edges" choice:"rounded|blunt|edge|point" means:"worst edge that can touch a person"`
+	Temperature Amount   `yaml:"temperature" unit:"degC" worse:"up" means:"temperature"`
+	Length      Amount   `yaml:"length" unit:"mm" worse:"up" means:"greatest length"`
+	Nature      []string `yaml:"nature" choice:"springy|breakable|slippery|sheet|heavy-by-hand|pressurised|flammable|chemical|biological" means:"what about it can hurt"`
+	GivesOff    []string `yaml:"gives_off" choice:"dust|mist|fumes|gas|chips|fluid|noise|vibration|light|radiation|static" means:"what it gives off"`
 }
 
 // Safeguard is a protective device, guard or stop.
@@ -136,6 +150,8 @@ type Function struct {
 	source.Item
 	ID       string         `yaml:"id,required" means:"unique id"`
 	Does     string         `yaml:"does,required" means:"what it does"`
+	Kind     string         `yaml:"kind" choice:"emergency-stop|protective-stop|enabling-device|mode-selection|manual-reset|speed-limit|standstill|separation|space-limit|force-limit|stopping-limit|guard-interlock|presence-sensing|hold-to-run|two-hand|grip-force|machine-link|muting|other" means:"kind of safety function"`
+	Learned  YesNo          `yaml:"learned" means:"yes: a model learned from data carries it out"`
 	Required *Required      `yaml:"required" means:"level it must reach"`
 	Parts    []FunctionPart `yaml:"parts" means:"parts that carry it out"`
 }
@@ -146,12 +162,14 @@ type Required struct {
 	Level    string `yaml:"level,required" choice:"a|b|c|d|e" means:"performance level"`
 	Category string `yaml:"category" choice:"B|1|2|3|4" means:"category"`
 	Because  string `yaml:"because,required" means:"S, F, P or the clause it comes from"`
+	Rare     string `yaml:"rare" means:"why the hazardous event is rare, where that lowers the level by one"`
 }
 
 // FunctionPart is one part of a safety function.
 type FunctionPart struct {
 	source.Item
 	Uses     string `yaml:"uses,required" means:"id of the device or robot, or words for what has no id"`
+	By       string `yaml:"by" ref:"check" means:"id of the check of sheet level-estimate that gives its PFH, level and category"`
 	PFH      Amount `yaml:"pfh" unit:"1" below:"1" worse:"up" means:"probability of dangerous failure per hour"`
 	Level    string `yaml:"level" choice:"a|b|c|d|e" means:"performance level"`
 	Category string `yaml:"category" choice:"B|1|2|3|4" means:"category"`

@@ -23,7 +23,8 @@ var someNames = Known{
 	Areas:        []string{"palm-d", "back-of-hand-d", "forefinger-pad-d", "shin", "kneecap"},
 	Regions:      []string{"hands-fingers", "lower-arms", "lower-legs"},
 	MeasureKinds: []string{"force-and-speed-limit", "training", "guard"},
-	Entries:      []string{"part-traps-hand", "hot-part"},
+	Entries:      []string{"arm-presses-part-onto-place", "hot-part"},
+	Papers:       []string{"robot-incorporation", "instructions"},
 	Editions: map[string][]string{
 		"contact": {"iso-ts-15066-2016"}, "distance": {"iso-13855-2010", "iso-13855-2024"}, "functions": {"iso-13849-1-2023"},
 	},

@@ -94,6 +94,7 @@ func Load(name string, data []byte) (*Assessment, []source.Problem) {
 		c.amounts()
 		c.givens()
 		c.circles()
+		c.results()
 		a.index = c.ix
 	}
 	if ps.Len() > 0 {

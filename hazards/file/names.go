@@ -10,6 +10,7 @@ import (
 // Known are the names the library knows. A nil list is not checked.
 type Known struct {
 	Sheets, Methods, Places, Areas, Regions, MeasureKinds []string
+	Papers                                                []string            // kinds of papers of the hand-over
 	Entries                                               []string            // of the hazard catalogue
 	Editions                                              map[string][]string // by key of basis: contact, distance, functions
 }
@@ -35,6 +36,8 @@ func (k Known) of(tag string) (names []string, what string) {
 		return slices.Concat(k.Regions, k.Areas), "a body region or body area"
 	case "measure":
 		return k.MeasureKinds, "a kind of measure"
+	case "paper":
+		return k.Papers, "a kind of paper"
 	case "entry":
 		return k.Entries, "an entry of the catalogue"
 	}

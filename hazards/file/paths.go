@@ -131,7 +131,10 @@ func (c *checker) given(g Given) {
 	var units []quantity.Unit
 	for _, t := range g.Terms {
 		u, ok := t.Quantity.Unit, true
-		if t.Path != "" {
+		switch {
+		case c.isResult(t):
+			ok = false // its unit is known once the sheets are
+		case t.Path != "":
 			u, ok = c.path(t)
 		}
 		if ok {

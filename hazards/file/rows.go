@@ -16,6 +16,7 @@ type Task struct {
 	Tools    []string `yaml:"tools" ref:"tool" means:"ids of the tools"`
 	Parts    []string `yaml:"parts" ref:"part" means:"ids of the parts"`
 	Setting  string   `yaml:"setting" ref:"setting" means:"safety configuration, as robot.setting"`
+	Involves []string `yaml:"involves" choice:"force-test|vision|lifting-by-hand|climbing|energised|door-open|tool-change|settings-change|remote-start|lone-work|hot-work|chemicals" means:"what the kind of task does not tell"`
 	Load     Amount   `yaml:"load" unit:"%" worse:"up" means:"share of the rated load, for the stopping grid"`
 	Speed    Amount   `yaml:"speed" unit:"%" worse:"up" means:"share of the greatest speed, for the stopping grid"`
 	Reach    Amount   `yaml:"reach" unit:"%" worse:"up" means:"share of the greatest reach, for the stopping grid"`
@@ -153,8 +154,9 @@ type Inform struct {
 // NotApplicable says why a catalogue entry does not apply.
 type NotApplicable struct {
 	source.Item
-	Entry   string `yaml:"entry,required" known:"entry" means:"catalogue entry"`
-	Because string `yaml:"because,required" means:"reason"`
+	Entry   string   `yaml:"entry,required" known:"entry" means:"catalogue entry"`
+	Of      []string `yaml:"of" ref:"robot|machine|tool|part|safeguard|function|people|mode|setting|space|task|contact" means:"ids it does not apply to, if not to all"`
+	Because string   `yaml:"because,required" means:"reason"`
 }
 
 // Point is one validation point: a measurement or a test.

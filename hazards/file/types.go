@@ -27,18 +27,20 @@ type Assessment struct {
 // Head names the document, its people and the rules it is judged by.
 type Head struct {
 	source.Item
-	Title      string   `yaml:"title,required" means:"title of the assessment"`
-	Number     string   `yaml:"number,required" means:"document number"`
-	Revision   string   `yaml:"revision,required" means:"revision"`
-	Former     *Former  `yaml:"former" means:"the revision before this one"`
-	Date       string   `yaml:"date,required" form:"date" means:"date of this revision, YYYY-MM-DD"`
-	PreparedBy Person   `yaml:"prepared_by,required" means:"who drafted it"`
-	CheckedBy  *Person  `yaml:"checked_by" means:"who checked it"`
-	ApprovedBy *Person  `yaml:"approved_by" means:"who decides on release"`
-	Placing    Placing  `yaml:"placing,required" means:"when and in which role the cell is put into service"`
-	Places     []string `yaml:"places,required" known:"place" means:"places whose local rules apply, such as eu or ca-on"`
-	Method     string   `yaml:"method,required" known:"method" means:"method of risk estimation"`
-	Basis      Basis    `yaml:"basis" means:"editions the calculations rest on"`
+	Title      string    `yaml:"title,required" means:"title of the assessment"`
+	Number     string    `yaml:"number,required" means:"document number"`
+	Revision   string    `yaml:"revision,required" means:"revision"`
+	Former     *Former   `yaml:"former" means:"the revision before this one"`
+	Date       string    `yaml:"date,required" form:"date" means:"date of this revision, YYYY-MM-DD"`
+	PreparedBy Person    `yaml:"prepared_by,required" means:"who drafted it"`
+	CheckedBy  *Person   `yaml:"checked_by" means:"who checked it"`
+	ApprovedBy *Person   `yaml:"approved_by" means:"who decides on release"`
+	Reviewer   *Reviewer `yaml:"reviewer" means:"licensed or competent reviewer, with scope"`
+	Placing    Placing   `yaml:"placing,required" means:"when and in which role the cell is put into service"`
+	Places     []string  `yaml:"places,required" known:"place" means:"places whose local rules apply, such as eu or ca-on"`
+	Method     string    `yaml:"method,required" known:"method" means:"method of risk estimation"`
+	Basis      Basis     `yaml:"basis" means:"editions the calculations rest on"`
+	Papers     []Paper   `yaml:"papers" means:"where the papers of the hand-over are"`
 }
 
 // Former names the file of the revision before this one.
@@ -58,6 +60,27 @@ type Person struct {
 	Date    string `yaml:"date" form:"date" means:"date, YYYY-MM-DD"`
 }
 
+// Reviewer is who looks over the document, and what the look covers.
+type Reviewer struct {
+	source.Item
+	Name        string `yaml:"name,required" means:"name"`
+	Role        string `yaml:"role,required" means:"role"`
+	Firm        string `yaml:"firm" means:"firm"`
+	Licence     string `yaml:"licence" means:"licence number and place"`
+	Date        string `yaml:"date" form:"date" means:"date, YYYY-MM-DD"`
+	RelyOn      string `yaml:"relied_on" means:"what was relied on without a look of one's own"`
+	NotReviewed string `yaml:"not_reviewed" means:"what was not reviewed"`
+	Visited     string `yaml:"visited" means:"when the cell was visited, or that it was not"`
+}
+
+// Paper says where a paper of the hand-over is, such as a declaration.
+type Paper struct {
+	source.Item
+	Kind  string   `yaml:"kind,required" known:"paper" means:"kind of paper, as the index of the place names it"`
+	Of    []string `yaml:"of" ref:"robot|machine|tool|safeguard" means:"ids it is about, if not about the cell"`
+	Where string   `yaml:"where,required" means:"where it is, with its revision"`
+}
+
 // Placing decides which legal regime applies: the date of putting into service
 // and the role, not the date of the file.
 type Placing struct {
@@ -65,6 +88,7 @@ type Placing struct {
 	PutIntoService string `yaml:"put_into_service,required" form:"date" means:"date of putting into service, YYYY-MM-DD"`
 	Role           string `yaml:"role,required" choice:"maker|integrator|user" means:"role of the firm"`
 	Scope          string `yaml:"scope,required" means:"what is placed, such as assembly of machines"`
+	State          string `yaml:"state" choice:"new|moved|rebuilt|in-use" means:"new, moved, rebuilt in a way that touches safety, or in use as before"`
 }
 
 // Basis names the editions used; empty means the default of the library.
@@ -73,6 +97,8 @@ type Basis struct {
 	Contact   string `yaml:"contact" known:"edition.contact" means:"edition of the contact limits"`
 	Distance  string `yaml:"distance" known:"edition.distance" means:"edition of the distances"`
 	Functions string `yaml:"functions" known:"edition.functions" means:"edition of the performance levels"`
+
+	Methods []string `yaml:"methods" form:"inside" means:"folders with methods of risk estimation of the house, inside the folder of the assessment"`
 }
 
 // LimitsOfUse follow ISO 12100 5.3: use, space, time, other.
@@ -118,15 +144,17 @@ type TimeLimits struct {
 // Upkeep is one recurring upkeep item.
 type Upkeep struct {
 	source.Item
-	ID    string `yaml:"id,required" means:"unique id"`
-	What  string `yaml:"what,required" means:"what is checked or changed"`
-	Every string `yaml:"every,required" means:"interval, such as 12 months"`
+	ID    string   `yaml:"id,required" means:"unique id"`
+	What  string   `yaml:"what,required" means:"what is checked or changed"`
+	Of    []string `yaml:"of" ref:"check|safeguard|function|robot|machine|tool" means:"ids of what is checked or changed; of a part that wears its b10 check"`
+	Every string   `yaml:"every,required" means:"interval, such as 12 months"`
 }
 
 // OtherLimits cover materials, cleaning and environment.
 type OtherLimits struct {
 	source.Item
-	Materials   string `yaml:"materials" means:"materials handled"`
-	Cleaning    string `yaml:"cleaning" means:"how it is cleaned"`
-	Environment string `yaml:"environment" means:"temperature, dust, light, floor"`
+	Materials   string   `yaml:"materials" means:"materials handled"`
+	Cleaning    string   `yaml:"cleaning" means:"how it is cleaned"`
+	Environment string   `yaml:"environment" means:"temperature, dust, light, floor"`
+	Conditions  []string `yaml:"conditions" choice:"wet|dusty|cold|hot|dim|glare|noisy|outdoor|uneven-floor|explosive|strong-fields|cramped|vehicles" means:"conditions that matter around the cell"`
 }

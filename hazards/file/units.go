@@ -39,6 +39,8 @@ func (c *checker) amountTerm(e *Entry, t Term) {
 		} else if message, expected := senseless(t.Quantity, e); message != "" {
 			c.addAt(t, message, expected, "")
 		}
+	case c.isResult(t):
+		c.resultPath(e, t)
 	default:
 		u, ok := c.path(t)
 		if ok && !sameKind(u, e.Unit) {

@@ -73,8 +73,8 @@ const row = `  - id: H-%d
     harm: bruise
     before: {Se: %d, Fr: 5, Pr: %d, Av: 3}
     measures:
-      - {id: H-%d-1, step: safeguard, kind: force-and-speed-limit, what: setting bench, lowers: [severity], shown_by: [%s]}
-      - {id: H-%d-2, step: information, kind: training, what: keep hands off the plate, lowers: [occurrence], why_not_earlier: tins must reach the plate}
+      - {id: H-%d-1, step: safeguard, kind: force-and-speed-limit, what: setting bench, lowers: [severity], shown_by: [%s], state: in-place}
+      - {id: H-%d-2, step: information, kind: training, what: keep hands off the plate, lowers: [occurrence], why_not_earlier: tins must reach the plate, state: in-place}
     after: {Se: 1, Fr: 5, Pr: %d, Av: 3}
     residual: {decision: accept, by: N. Ito, role: plant safety, date: 2026-09-14, why: bruise at most, inform: {manual: section 6, to: [setter-up]}}
 `
@@ -84,7 +84,9 @@ const head = `assessment:
   number: RA-0008
   revision: A
   date: 2026-09-14
-  prepared_by: {name: L. Brandt, role: safety engineer}
+  prepared_by: {name: L. Brandt, role: safety engineer, date: 2026-09-14}
+  checked_by: {name: P. Sahin, role: controls engineer, date: 2026-09-14}
+  approved_by: {name: R. Okafor, role: plant manager}
   placing: {put_into_service: 2027-01-11, role: integrator, scope: assembly of machines}
   places: [eu]
   method: hybrid
@@ -103,6 +105,9 @@ limits_of_use:
 cell:
   people:
     - {id: setter-up, kind: operator, training: instructed, present: whole shift}
+    - {id: fitter, kind: maintenance, training: instructed}
+    - {id: sweeper, kind: cleaner}
+    - {id: walker, kind: bystander}
   modes:
     - {id: automatic, selection: key}
   robots:
@@ -126,11 +131,22 @@ cell:
   functions:
     - id: stop-on-scanner
       does: stops the arm when somebody is in the field
+      kind: presence-sensing
       required: {level: d, category: 3, because: S2 F1 P2}
       parts:
         - {uses: scanner, pfh: {is: 8.0e-8, from: datasheet}, level: d, category: 3}
         - {uses: arm, pfh: {is: 1.8e-7, from: datasheet}, level: d, category: 3}
+  control:
+    emergency_stop: {spans: [arm]}
+    reset: {place: beside the plate, view: whole}
+    restart: {automatic: no}
+    muting: {used: no}
+    mode_selection: {by: key, who: setter-up}
+    power_return: {starts: no, what: all stands until started}
+    release: {how: arm and jaws are pushed open by hand, without_power: yes, drilled: yearly}
+    isolation: {how: main switch at the plate, lockable: yes, energies: [electric]}
+    settings_access: {who: safety engineer, protected_by: password, remote: none}
 tasks:
-  - {id: set-tins, name: set tins on the plate, kind: running, mode: automatic, people: [setter-up], how_often: every cycle,
+  - {id: set-tins, name: set tins on the plate, kind: running, mode: automatic, people: [setter-up, fitter, sweeper, walker], how_often: every cycle,
      robots: [arm], tools: [jaws], parts: [tin], setting: arm.bench, load: {is: 33 %%, from: measured}, speed: {is: 50 %%, from: measured}, reach: {is: 90 %%, from: measured}}
 `

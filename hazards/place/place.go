@@ -1,6 +1,7 @@
 // Package place holds the rules of law by place that ask for a review, a
-// declaration or an inspection by somebody. They are data; this package matches
-// them with a cell. It never says that something is not required.
+// declaration or an inspection by somebody, and the papers that go with them.
+// They are data; this package matches them with a cell. It never says that
+// something is not required.
 package place
 
 import (
@@ -14,18 +15,6 @@ import (
 
 // dir is where the places stand in a folder laid out as templates/ is.
 const dir = "places"
-
-// When says when a duty arises. All that is given has to hold.
-type When struct {
-	source.Item
-	Always    source.YesNo `yaml:"always" means:"yes: in every case"`
-	Robot     source.YesNo `yaml:"robot" means:"yes: the cell has a robot"`
-	Contact   source.YesNo `yaml:"contact" means:"yes: contact between people and robot is foreseen"`
-	Safeguard []string     `yaml:"safeguard" means:"kinds of safeguard, one of which the cell has"`
-	Role      []string     `yaml:"role" choice:"maker|integrator|user" means:"roles, one of which is held"`
-	DateFrom  string       `yaml:"date_from" means:"first day of putting into service, YYYY-MM-DD"`
-	DateTo    string       `yaml:"date_to" means:"last day of putting into service, YYYY-MM-DD"`
-}
 
 // Weak is a part of a duty that is known less well than the rest.
 type Weak struct {
@@ -42,6 +31,7 @@ type Duty struct {
 	Clause   string         `yaml:"clause,required" means:"law and clause"`
 	Who      string         `yaml:"who,required" means:"who has to act"`
 	Because  string         `yaml:"because,required" means:"why, in own words"`
+	HandOver []string       `yaml:"hand_over,required" means:"papers to hand over to whoever reviews, or to keep"`
 	Source   []string       `yaml:"source" means:"keys of public sources"`
 	Standing table.Standing `yaml:"standing,required" choice:"confirmed|single|practice|memory" means:"how well it is known"`
 	Weak     []Weak         `yaml:"weak" means:"parts known less well"`
@@ -55,6 +45,9 @@ type Place struct {
 	LookedAt   string `yaml:"looked_at,required" means:"year and month in which the rules were last looked at"`
 	Confidence string `yaml:"confidence,required" choice:"high|medium|low" means:"how sure the collection is"`
 	Duties     []Duty `yaml:"duties,required" means:"its rules"`
+
+	TechnicalFile []Paper `yaml:"technical_file" means:"index of the papers about the cell; left out: that of the place other"`
+	Declarations  []Paper `yaml:"declarations" means:"declarations that the role gives or keeps"`
 }
 
 // Load reads the places from a folder laid out as templates/ is, sorted by id.
@@ -80,9 +73,11 @@ func (p *Place) check(name string, ps *source.Problems) {
 		ps.Addf(p.At("id"), "the place `%s` stands in the file of `%s`", p.ID, name)
 	}
 	for i := range p.Duties {
-		w := &p.Duties[i].When
-		if w.Node() != nil && len(w.Node().Pairs) == 0 {
-			ps.Addf(w.Pos(), "a duty without a condition; write `always: yes` if that is meant")
+		p.Duties[i].When.check(ps)
+	}
+	for _, list := range [][]Paper{p.TechnicalFile, p.Declarations} {
+		for i := range list {
+			list[i].When.check(ps)
 		}
 	}
 }

@@ -21,7 +21,7 @@ func places(t *testing.T) []*place.Place {
 }
 
 func TestPlaces(t *testing.T) {
-	want := []string{"au", "br", "ca-mb", "ca-on", "ca-other", "ca-qc", "eu", "jp", "kr", "uk", "us"}
+	want := []string{"au", "br", "ca-mb", "ca-on", "ca-other", "ca-qc", "eu", "jp", "kr", "other", "uk", "us"}
 	if got := place.IDs(places(t)); !slices.Equal(got, want) {
 		t.Errorf("got %q", got)
 	}
@@ -33,24 +33,42 @@ func TestSourcesAreListed(t *testing.T) {
 		t.Fatal(problems)
 	}
 	for _, p := range places(t) {
-		for _, d := range p.Duties {
-			for _, key := range d.Source {
+		check := func(id, standing string, source []string) {
+			for _, key := range source {
 				if _, ok := lib.Source(key); !ok {
-					t.Errorf("%s/%s: no source %s", p.ID, d.ID, key)
+					t.Errorf("%s/%s: no source %s", p.ID, id, key)
 				}
 			}
-			if want := map[int]string{0: "memory", 1: "single"}[len(d.Source)]; want != "" && string(d.Standing) != want && d.Standing != "memory" {
-				t.Errorf("%s/%s: %d sources and standing %s", p.ID, d.ID, len(d.Source), d.Standing)
+			switch n := len(source); {
+			case n == 0 && standing != "memory" && standing != "practice", n == 1 && standing == "confirmed", n > 0 && standing == "practice":
+				t.Errorf("%s/%s: %d sources and standing %s", p.ID, id, n, standing)
+			}
+		}
+		for _, d := range p.Duties {
+			check(d.ID, string(d.Standing), d.Source)
+		}
+		for _, list := range [][]place.Paper{p.TechnicalFile, p.Declarations} {
+			for _, d := range list {
+				check(d.ID, string(d.Standing), d.Source)
 			}
 		}
 	}
 }
 
-// cell is a cell with a robot, a contact and a scanner.
+// cell is a cell of which everything is written: a robot with small motors, a
+// contact, a scanner behind a fence, a conveyor, and nothing learned.
 func cell() place.Situation {
-	return place.Situation{Date: "2027-03-01", Role: "integrator", Robots: []string{"arm"}, Contacts: []string{"hand-at-shelf"},
-		Safeguards: []place.Safeguard{{ID: "scanner", Kind: "area-scanner"}, {ID: "fence", Kind: "fixed-guard"}}}
+	return place.Situation{Date: "2027-03-01", Role: "integrator", State: "new",
+		Robots: []place.Robot{{ID: "arm", Power: watts(60), Learned: "no"}}, Contacts: []string{"hand-at-shelf"},
+		Safeguards: []place.Thing{{ID: "scanner", Kind: "area-scanner"}, {ID: "fence", Kind: "fixed-guard"}},
+		Machines:   []place.Thing{{ID: "belt", Kind: "conveyor"}},
+		Spaces:     []place.Thing{{ID: "shelf", Kind: "shared"}},
+		Tasks:      []place.Thing{{ID: "pack", Kind: "running"}},
+		Functions:  []place.Function{{ID: "stop-on-scanner", Learned: "no"}},
+		Remote:     "none"}
 }
+
+func watts(w float64) *float64 { return &w }
 
 func clauses(items []place.Item) string {
 	var list []string
@@ -69,8 +87,8 @@ func TestRegimeFollowsDateAndRole(t *testing.T) {
 		{"2026-12-01", "integrator", []string{"Directive 2006/42/EC"}, []string{"Regulation (EU) 2023/1230"}},
 		{"2027-01-13", "maker", []string{"Directive 2006/42/EC"}, []string{"Regulation (EU) 2023/1230"}},
 		{"2027-01-16", "maker", []string{"Directive 2006/42/EC", "date of application"}, []string{"Art. 25"}},
-		{"2027-01-20", "maker", []string{"Art. 25", "Parts A and B", "1.1.9"}, []string{"Directive 2006/42/EC", "date of application"}},
-		{"2027-03-01", "user", []string{"substantial modification", "Directive 2009/104/EC"}, []string{"Art. 25", "Directive 2006/42/EC"}},
+		{"2027-01-20", "maker", []string{"Art. 25", "Part B", "Annex III"}, []string{"Directive 2006/42/EC", "date of application"}},
+		{"2027-03-01", "user", []string{"Directive 2009/104/EC"}, []string{"Art. 25", "Directive 2006/42/EC"}},
 	} {
 		s := cell()
 		s.Date, s.Role = tt.date, tt.role
@@ -101,16 +119,16 @@ func TestDatesDifferIsSaid(t *testing.T) {
 
 func TestOntario(t *testing.T) {
 	items := place.Review(cell(), []string{"ca-on"}, places(t))
-	if !strings.Contains(items[0].Clause, "Reg. 851") || !strings.Contains(items[0].Who, "engineer") || !strings.HasSuffix(items[0].Because, "Here: scanner.") {
+	if !strings.Contains(items[0].Clause, "Reg. 851") || !strings.Contains(items[0].Who, "engineer") || !strings.HasSuffix(items[0].Because, "Here: placed as new, scanner.") {
 		t.Errorf("%+v", items[0])
 	}
-	if !strings.Contains(items[0].Standing, "memory") || !strings.HasPrefix(items[0].Standing, "confirmed") {
+	if s := items[0].Standing; !strings.Contains(s, "memory") || !strings.HasPrefix(s, "confirmed, confidence high") || !strings.HasSuffix(s, "confirm locally") {
 		t.Errorf("standing %q", items[0].Standing)
 	}
 	s := cell()
 	s.Safeguards = nil
 	for _, i := range place.Review(s, []string{"ca-on"}, places(t)) {
-		if strings.Contains(i.Who, "engineer") {
+		if strings.HasPrefix(i.Who, "professional engineer") {
 			t.Errorf("a review without a safeguard: %+v", i)
 		}
 	}
@@ -161,11 +179,13 @@ func TestNothingIsRuledOut(t *testing.T) {
 }
 
 func TestLoadReports(t *testing.T) {
-	const duty = "id: xx\ntitle: X\nlooked_at: 2026-11\nconfidence: high\nduties:\n  - {id: a, when: %s, clause: c, who: w, because: b, standing: single}\n"
+	const duty = "id: xx\ntitle: X\nlooked_at: 2026-11\nconfidence: high\nduties:\n  - {id: a, when: %s, clause: c, who: w, because: b, hand_over: [p], standing: single}\n"
 	for name, when := range map[string]string{
 		"no condition": "{}",
 		"unknown key":  "{moon: full}",
 		"unknown role": "{role: [owner]}",
+		"no unit":      "{motor_over: 80}",
+		"other unit":   "{motor_over: 80 N}",
 	} {
 		fsys := fstest.MapFS{"places/xx.yaml": {Data: []byte(strings.Replace(duty, "%s", when, 1))}}
 		if _, problems := place.Load(fsys); len(problems) == 0 {

@@ -2,7 +2,6 @@ package place
 
 import (
 	"slices"
-	"strings"
 
 	"standclear/limits/source"
 )
@@ -11,16 +10,39 @@ import (
 type Situation struct {
 	Date       string // of putting into service, YYYY-MM-DD
 	Role       string // maker, integrator or user
-	Robots     []string
+	State      string // new, moved, rebuilt, in-use; "" where nobody says
+	Robots     []Robot
 	Contacts   []string
-	Safeguards []Safeguard
+	Safeguards []Thing
+	Machines   []Thing
+	Spaces     []Thing
+	Tasks      []Thing
+	Functions  []Function
+	Around     []string // conditions around the cell
+	Remote     string   // none, view or change; "" where nobody says
 }
 
-// Safeguard is a safeguard of the cell.
-type Safeguard struct{ ID, Kind string }
+// Thing is something of the cell with its kind.
+type Thing struct{ ID, Kind string }
+
+// Robot is a robot of the cell.
+type Robot struct {
+	ID      string
+	Power   *float64     // greatest rated power of a motor in W, nil where nobody says
+	Learned source.YesNo // whether a learned model chooses its motions
+}
+
+// Function is a safety function of the cell.
+type Function struct {
+	ID      string
+	Learned source.YesNo // whether a learned model carries it out
+}
 
 // Item is something that a person has to look at.
-type Item struct{ Place, Clause, Who, Because, Standing string }
+type Item struct {
+	Place, Clause, Who, Because, Standing string
+	HandOver, Sources                     []string
+}
 
 const (
 	// NoneFound stands for a place without a rule that is triggered here.
@@ -42,7 +64,7 @@ func Review(s Situation, ids []string, places []*Place) []Item {
 			list = append(list, Item{Place: id, Who: local, Because: NoneFound})
 			continue
 		}
-		list = append(list, places[i].review(s)...)
+		list = append(list, places[i].review(&s)...)
 		if looked == "" || places[i].LookedAt < looked {
 			looked = places[i].LookedAt
 		}
@@ -55,12 +77,12 @@ func Review(s Situation, ids []string, places []*Place) []Item {
 }
 
 // review lists the duties of one place that arise.
-func (p *Place) review(s Situation) []Item {
+func (p *Place) review(s *Situation) []Item {
 	var list []Item
 	for i := range p.Duties {
 		d := &p.Duties[i]
-		if here, ok := d.When.holds(s); ok {
-			list = append(list, Item{p.Title, d.Clause, d.Who, d.because(here), d.standing(p.Confidence)})
+		if m := d.When.holds(s); !m.not {
+			list = append(list, Item{p.Title, d.Clause, d.Who, d.Because + m.text(), p.standing(d), d.HandOver, d.Source})
 		}
 	}
 	if list == nil {
@@ -69,46 +91,11 @@ func (p *Place) review(s Situation) []Item {
 	return list
 }
 
-// because names besides the reason what in the cell gave rise to it.
-func (d *Duty) because(here []string) string {
-	if len(here) == 0 {
-		return d.Because
-	}
-	return d.Because + " Here: " + strings.Join(here, ", ") + "."
-}
-
-// standing adds to the standing what is known less well.
-func (d *Duty) standing(confidence string) string {
-	out := string(d.Standing)
-	if confidence != "high" {
-		out += ", confidence " + confidence
-	}
+// standing says how well a duty is known, part by part.
+func (p *Place) standing(d *Duty) string {
+	out := string(d.Standing) + ", confidence " + p.Confidence
 	for _, w := range d.Weak {
 		out += "; " + w.What + ": " + string(w.Standing)
 	}
-	return out
-}
-
-// holds says whether all conditions hold, and names what in the cell meets them.
-func (w *When) holds(s Situation) (here []string, ok bool) {
-	var devices []string
-	for _, g := range s.Safeguards {
-		if slices.Contains(w.Safeguard, g.Kind) {
-			devices = append(devices, g.ID)
-		}
-	}
-	switch {
-	case w.Node() == nil, // not read from a file: no condition is known
-		w.Safeguard != nil && devices == nil,
-		w.Robot == source.Yes && len(s.Robots) == 0,
-		w.Contact == source.Yes && len(s.Contacts) == 0,
-		w.Role != nil && !slices.Contains(w.Role, s.Role),
-		w.DateFrom != "" && s.Date < w.DateFrom,
-		w.DateTo != "" && s.Date > w.DateTo:
-		return nil, false
-	}
-	if w.Contact == source.Yes {
-		return append(devices, s.Contacts...), true
-	}
-	return devices, true
+	return out + "; confirm locally"
 }

@@ -199,10 +199,15 @@ func (c compiler) members(n *node, fold func(x, y float64) float64) numeric {
 
 func (c compiler) count(n *node) numeric {
 	first, size := c(n.args[0].text)
+	counts := Value.Given
+	if len(n.args) == 2 {
+		text := n.args[1].text
+		counts = func(v Value) bool { return v.Kind == Text && v.Text == text }
+	}
 	return func(v variables) (float64, bool) {
 		count := 0.0
 		for i := first; i < first+size; i++ {
-			if uint(i) < uint(len(v)) && v[i].Given() {
+			if uint(i) < uint(len(v)) && counts(v[i]) {
 				count++
 			}
 		}

@@ -67,6 +67,21 @@ func TestValues(t *testing.T) {
 	}
 }
 
+// count(list, 'text') counts the members that are this text, letter by letter.
+func TestCountOfAText(t *testing.T) {
+	given := map[string]Value{"words": text("d"), "words2": text("D"), "words3": text("d")}
+	for src, want := range map[string]Value{
+		"count(words, 'd')": num(2), "count(words, 'D')": num(1), "count(words, 'e')": num(0), "count(words)": num(3), "2*count(words, 'd') + 1": num(5),
+	} {
+		if got := evaluate(fitted(t, src, ""), given); !same(got, want) {
+			t.Errorf("%s is %+v, want %+v", src, got, want)
+		}
+		if got := evaluate(fitted(t, src, ""), nil); !got.Given() {
+			t.Errorf("%s of nothing is absent", src)
+		}
+	}
+}
+
 func TestEmptyList(t *testing.T) {
 	for src, want := range map[string]Value{
 		"sum(PFH) > 0": absent(), "max(PFH) > 0": absent(), "count(PFH) = 0": boolean(true), "given(PFH)": boolean(false),

@@ -4,7 +4,7 @@
 //
 // A value is absent when it was not given, or when an operation on it has no
 // result (x/0, sqrt(-1)). Whatever is computed from an absent value is absent;
-// only given(x) and count(list) never are.
+// only given(x), has(list, text) and count(list) never are.
 package expr
 
 import (

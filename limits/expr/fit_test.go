@@ -82,6 +82,11 @@ func TestFitErrors(t *testing.T) {
 		{"sum(rate)", "1/h", 4, 4, "sum of one thing", "a list"},
 		{"sum(words)", "", 4, 5, "sum of one thing", "list of numbers"},
 		{"max(d)", "mm", 4, 1, "max of one thing", "two arguments"},
+		{"count(PFH, 'd')", "", 6, 3, "no list of texts", "a list of texts"},
+		{"count(words, shape)", "", 0, 19, "count takes a list of texts and a text", "count(list, 'text')"},
+		{"count(speling, 'd')", "", 6, 7, "unknown name", "an input"},
+		{"count(words, 'd')", "mm", 0, 17, "the result is a plain number", "mm"},
+		{"has(words)", "bool", 0, 10, "has takes a list of texts and a text", "has(list, 'text')"},
 		{"round(d*T, 1)", "mm*s2", 0, 13, "no telling in which unit", "plain number"},
 		{"(d^9)^9", "mm", 1, 6, "power too high", ""},
 		{"((((share^9)^9)^9)^9)", "", 4, 13, "unit factor too long", ""},
@@ -127,6 +132,7 @@ func TestNames(t *testing.T) {
 		{"not (holds or ready)", "bool", []string{"holds", "ready"}, []string{"holds"}},
 		{"count(PFH)*d", "mm", []string{"PFH", "d"}, []string{"d"}},
 		{"sum(PFH)", "1/h", []string{"PFH"}, []string{"PFH"}},
+		{"count(words, 'd')*d", "mm", []string{"words", "d"}, []string{"d"}},
 		{"shape = 'x'", "bool", []string{"shape"}, []string{"shape"}},
 	} {
 		f := fitted(t, c.src, c.want)

@@ -166,6 +166,14 @@ func (w *formula) bracketed(n *node, least int) {
 }
 
 func (w *formula) call(n *node) {
+	if n.text == "count" && len(n.args) == 2 {
+		w.lit("COUNTIF(")
+		w.span(n.args[0])
+		w.lit(",")
+		w.value(n.args[1])
+		w.lit(")")
+		return
+	}
 	if n.text == "count" && n.args[0].is == Text {
 		w.lit("(COLUMNS(") // COUNTA would count a cell that shows nothing
 		w.span(n.args[0])

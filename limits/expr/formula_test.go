@@ -27,6 +27,8 @@ func TestFormula(t *testing.T) {
 		{"given(d)", "bool", `d<>""`},
 		{"not given(d)", "bool", `NOT(d<>"")`},
 		{"given(PFH)", "bool", "COUNT(PFH)>0"},
+		{"count(words, 'd')", "", `COUNTIF(words,"d")`},
+		{"count(words, 'd') > 1", "bool", `COUNTIF(words,"d")>1`},
 		{"holds and n > 1 and holds", "bool", `IF(holds,IF(n="","",IF(n>1,holds,FALSE())),FALSE())`},
 		{"n > 1 and n < 2", "bool", "IF(n>1,n<2,FALSE())"},
 		{"n > 1 or n < 0", "bool", "IF(n>1,TRUE(),n<0)"},

@@ -13,7 +13,12 @@ func (f *fitter) call(n *node) (part, error) {
 		return f.given(n)
 	case "has":
 		return f.has(n)
-	case "sum", "count":
+	case "count":
+		if len(n.args) == 2 {
+			return f.countOf(n)
+		}
+		return f.list(n)
+	case "sum":
 		return f.list(n)
 	case "min", "max":
 		if len(n.args) == 1 {
@@ -57,20 +62,33 @@ func (f *fitter) given(n *node) (part, error) {
 // has fits has(list, 'text'): is one of the members this text. Absent members
 // count as other texts, so it is never absent.
 func (f *fitter) has(n *node) (part, error) {
+	among, err := f.among(n)
+	return part{node: among, kind: Bool}, err
+}
+
+// countOf fits count(list, 'text'): how many members are this text, never absent.
+func (f *fitter) countOf(n *node) (part, error) {
+	among, err := f.among(n)
+	return part{node: among, kind: Number, scale: big.NewRat(1, 1)}, err
+}
+
+// among fits a function of a list of texts and a text.
+func (f *fitter) among(n *node) (*node, error) {
 	if len(n.args) != 2 || n.args[0].op != opName || n.args[1].op != opText {
-		return part{}, fail(n.off, n.end, "has takes a list of texts and a text", "has(list, 'text')")
+		return nil, fail(n.off, n.end, "%s takes a list of texts and a text", n.text+"(list, 'text')", n.text)
 	}
 	a := n.args[0]
 	t, list, ok := f.scope.Lookup(a.text)
 	if !ok {
-		return f.name(a)
+		_, err := f.name(a)
+		return nil, err
 	}
 	if !list || t.Kind != Text {
-		return part{}, fail(a.off, a.end, "`%s` is no list of texts", "the name of a list of texts", a.text)
+		return nil, fail(a.off, a.end, "`%s` is no list of texts", "the name of a list of texts", a.text)
 	}
 	a = a.with()
 	a.list, a.is = true, Text
-	return part{node: n.with(a, n.args[1]), kind: Bool}, nil
+	return n.with(a, n.args[1]), nil
 }
 
 // list fits a function over the given members of a list.

@@ -18,7 +18,7 @@ var infix = map[string]struct {
 // functions gives the greatest number of arguments, the decimals of round not
 // counted; a spreadsheet of 2007 takes up to 255.
 var functions = map[string]int{
-	"min": 60, "max": 60, "abs": 1, "sqrt": 1, "round": 1, "sum": 1, "count": 1, "given": 1, "has": 2,
+	"min": 60, "max": 60, "abs": 1, "sqrt": 1, "round": 1, "sum": 1, "count": 2, "given": 1, "has": 2,
 }
 
 const functionNames = "abs, count, given, has, max, min, round, sqrt or sum"

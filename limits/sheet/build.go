@@ -42,6 +42,7 @@ func (b *builder) build() {
 	for i := range b.st.Inputs {
 		b.input(b.st.Inputs[i].Key, &b.st.Inputs[i].Value)
 	}
+	b.numbers()
 	b.overrides()
 	b.constants()
 	b.lookups()
@@ -72,6 +73,7 @@ func (b *builder) build() {
 			b.ps.Addf(b.st.At("results"), "sheet %s has no step %s", b.s.ID, r)
 		}
 	}
+	b.s.spoils = b.s.spoiling()
 	for _, e := range b.st.Examples {
 		b.s.Examples = append(b.s.Examples, Example{From: e.From, ID: e.ID})
 	}
@@ -149,6 +151,22 @@ func (b *builder) input(name string, st *inputStmt) {
 		}
 	default:
 		b.add(&c, st.Pos())
+	}
+}
+
+// numbers finds, for inputs of words, the input that takes a number instead.
+func (b *builder) numbers() {
+	for i := range b.st.Inputs {
+		name, st := b.st.Inputs[i].Key, &b.st.Inputs[i].Value
+		if st.Number == "" {
+			continue
+		}
+		c, d := b.s.byName[name], b.s.byName[st.Number]
+		if c == nil || d == nil || c.Type.Kind != expr.Text || d.Type.Kind != expr.Number {
+			b.ps.Addf(st.At("number"), "found number %s for input %s of sheet %s, expected an input of words and one with a unit", st.Number, name, b.s.ID)
+			continue
+		}
+		c.number = d
 	}
 }
 

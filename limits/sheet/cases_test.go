@@ -25,6 +25,9 @@ var bases = map[string]string{
 	"payload":           "rated=10 kg; tool=2 kg; part=3 kg",
 	"required-level":    "S=S2; F=F1; P=P2",
 	"level-chain":       "PFH=4.3e-8, 4.9e-9, 2.47e-8; levels=d, e, e; categories=3, 4, 4; required=d; required_category=3",
+	"level-estimate":    "category=3; DC=medium; MTTFD=62; CCF=70; required=d",
+	"b10":               "B10D=2e7; days=360; hours=16; cycle=30 s",
+	"two-channels":      "C1=20; C2=80; category=3",
 }
 
 // with works a sheet out at its base, changed by "name=value; name=" where

@@ -187,13 +187,13 @@ func (s *Sheet) lookupFormula(l *lookup) []Piece {
 	if l.col >= 0 {
 		col := Piece{Ref: Ref{Kind: TableColumn, Table: l.table.ID, Name: l.table.Columns[l.col].ID}}
 		value = cellFormula(col, row, [2][]Piece{})
-		if l.gaps() {
-			value = join(lit("IF("), value, lit(`="","",`), value, lit(")"))
-		}
 	} else {
 		heads := Piece{Ref: Ref{Kind: TableHeads, Table: l.table.ID}}
 		grid := Piece{Ref: Ref{Kind: TableGrid, Table: l.table.ID}}
 		value = cellFormula(grid, row, s.matchFormula(l.keys[1], heads, len(l.table.Heads)))
+	}
+	if l.gaps() {
+		value = join(lit("IF("), value, lit(`="","",`), value, lit(")"))
 	}
 	var names []Piece
 	for _, k := range l.keys {
@@ -208,11 +208,17 @@ func (s *Sheet) lookupFormula(l *lookup) []Piece {
 	return join(lit("IFERROR(IF("), or(trim(names)), lit(`,"",`), value, lit(`),"")`))
 }
 
-// gaps tells whether the column has cells without a value.
+// gaps tells whether the column, or the grid, has cells without a value.
 func (l *lookup) gaps() bool {
+	from, to := l.col, l.col+1
+	if l.col < 0 {
+		from, to = l.table.First, len(l.table.Columns)
+	}
 	for _, r := range l.table.Rows {
-		if !r[l.col].Value.Given() {
-			return true
+		for _, c := range r[from:to] {
+			if !c.Value.Given() {
+				return true
+			}
 		}
 	}
 	return false

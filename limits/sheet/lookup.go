@@ -75,7 +75,12 @@ func (b *builder) checkLookup(l *lookup, st *lookupStmt) {
 	for i, k := range l.keys {
 		switch k.match {
 		case exact:
-		case nextUp, nextDown, worseNeighbour, worstBetween:
+		case worseNeighbour, worstBetween:
+			if l.gaps() {
+				b.ps.Addf(st.At("by"), "found match %s in table %s, which has cells without a value; expected exact, next-up or next-down", k.match, l.table.ID)
+			}
+			fallthrough
+		case nextUp, nextDown:
 			if l.keyType(i).Kind == expr.Text {
 				b.ps.Addf(st.At("by"), "found match %s for the texts of table %s, expected exact", k.match, l.table.ID)
 			}

@@ -103,6 +103,9 @@ func TestInputsAndResults(t *testing.T) {
 		"payload":           {"rated:kg tool:kg part:kg offset:mm", "total:kg use"},
 		"required-level":    {"S F P rare", "PL_r"},
 		"level-chain":       {"PFH_1 levels_1 categories_1 required required_category", "PFH_sum PL"},
+		"level-estimate":    {"category DC DC_share MTTFD MTTFD_band CCF test_ratio tested_on_demand MTTFD_test required", "PFH PL"},
+		"b10":               {"B10D days hours cycle:s stated", "n_op MTTFD T10D"},
+		"two-channels":      {"C1 C2 category", "MTTFD"},
 	}
 	lib := library(t)
 	for id, names := range want {
@@ -250,6 +253,7 @@ func TestReadRefuses(t *testing.T) {
 		{"steps:\n", "lookups:\n  x: {table: contact-areas, column: p_s, by: {d: exact}}\nsteps:\n", "expected a text"},
 		{"steps:\n", "lookups:\n  x: {table: contact-areas, column: p_s, by: {under: next-up}}\nsteps:\n", "expected exact"},
 		{"above: 0, to: 10, adjust: down}", "above: 0, list: 4000}", "at most 40"},
+		{`choice: ["yes", "no"], optional: true}`, `choice: ["yes", "no"], optional: true, number: nowhere}`, "expected an input of words and one with a unit"},
 	} {
 		if !strings.Contains(text, c.old) {
 			t.Fatalf("no %q in the statement", c.old)

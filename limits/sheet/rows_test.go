@@ -108,11 +108,15 @@ var meetings = map[string][]meet{
 	"least-gap":         {{"", "available", "gap"}},
 	"ssm":               {{"", "available", "S_p"}, {"S_s=", "available", "S_p"}},
 	"ssm-speed":         {{"", "v_ref", "v_max"}, {"", "D", "fixed"}},
+	"level-estimate":    {{"category=2; test_ratio=100; MTTFD_test=60", "MTTFD_test", "half"}},
+	"b10":               {{"", "stated", "most"}, {"days=220; cycle=7 s", "stated", "most"}},
 	"payload":           {{"tool=0.1 kg; part=0.2 kg", "rated", "total"}},
 }
 
 // derived are columns of meet that no sheet has.
 var derived = map[string]func(o *sheet.Outcome) float64{
+	"half":  func(o *sheet.Outcome) float64 { return o.Value("MTTFD_most").Num / 2 },
+	"most":  func(o *sheet.Outcome) float64 { return o.Value("MTTFD").Num * 1.05 },
 	"way":   func(o *sheet.Outcome) float64 { return o.Value("F_peak").Num / o.Value("k_pad").Num },
 	"push":  func(o *sheet.Outcome) float64 { return o.Value("p_limit").Num * o.Value("A").Num },
 	"fixed": func(o *sheet.Outcome) float64 { return o.Value("C_tot").Num + o.Value("v_h").Num*o.Value("T_r").Num },
@@ -166,7 +170,16 @@ var exactTexts = map[string][]string{
 	"level-chain": {"PFH=1e-8, 2e-8, 3e-8, 4e-8; levels=e, e, e, e; categories=4, 4, 4, 4; required=e", "PFH=1e-7; levels=e; categories=4", "PFH=9.99999999999999e-8; levels=e; categories=4; required=e",
 		"PFH=1e-6; levels=d; categories=3", "PFH=1e-6, 2e-6; levels=c, c; categories=1, 1; required=c; required_category=1", "PFH=1e-5; levels=b; categories=B; required=b; required_category=B",
 		"PFH=1e-4", "PFH=3e-5, 7e-5; levels=a, a; categories=B, B; required=a; required_category=", "PFH=0; levels=e; categories=2; required_category=3", "levels=; categories=",
-		"PFH=1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8; levels=; categories=", "levels=a, b, c; categories=1, 2, 3", "required="},
+		"PFH=1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8, 1e-8; levels=; categories=", "levels=a, b, c; categories=1, 2, 3", "required=",
+		"PFH=; levels=a, a, a, d; categories=B, B, B, 3; required=a; required_category=", "PFH=; levels=a, a, a, a; categories=B, B, B, B; required=a; required_category=",
+		"PFH=; levels=b, b; categories=1, 1; required=b; required_category=", "PFH=; levels=b, b, b, e; categories=1, 1, 1, 4; required=b; required_category=",
+		"PFH=; levels=c, c, d; categories=1, 1, 3; required=c; required_category=1", "PFH=; levels=c, c, c; categories=1, 1, 1; required=c; required_category=1",
+		"PFH=; levels=d, d, d; required=d", "PFH=; levels=d, d, d, d; categories=3, 3, 3, 3; required=d", "PFH=; levels=e, e, e; required=e", "PFH=; levels=e, e, e, e; categories=4, 4, 4, 4; required=e",
+		"PFH=; required=", "PFH=; categories=", "PFH=; levels=; categories=", "PFH=0, 0, 0", "PFH=1e-30, 0, 1e-8"},
+	"level-estimate": levelTexts(),
+	"b10":            {"stated=289.35", "cycle=1e-9 s", "days=220; hours=8; cycle=3600 s; stated=1", "B10D=1e12; days=1e-6", "B10D=13824000", "B10D=13823999", "stated="},
+	"two-channels": {"C1=3; C2=100", "C1=100; C2=100", "C1=100.000000001; C2=9000", "C1=2500; C2=9000; category=4", "C1=2; C2=2", "category=", "C1=1e-9; C2=1e6", "category=B",
+		"C1=100; C2=101; category=3", "C1=2501; C2=2501; category=4"},
 	"required-level": {"S=S1; F=F1; P=P1; rare=yes", "S=S1; F=F1; P=P2; rare=yes", "S=S1; F=F2; P=P1; rare=yes", "S=S1; F=F2; P=P2; rare=yes", "S=S2; F=F1; P=P1; rare=yes",
 		"S=S2; F=F2; P=P1; rare=yes", "S=S2; F=F2; P=P2; rare=yes", "S=S2; F=F2; P=P2; rare=no"},
 	"ssm-speed": {"a=2000 mm/s2", "a=2000 mm/s2; T_s=; v_ref=", "a=2000 mm/s2; T_s=; v_ref=; D=510 mm", "a=2000 mm/s2; T_s=; v_ref=; D=509.999 mm", "T_s=; a=", "v_ref="},

@@ -241,12 +241,12 @@ func (b *builder) holdRules(g *guarded) {
 	if over == "" {
 		over = "does not hold: " + b.st.Verdict.Holds
 	}
-	b.rule(&rule{verdict: Over, because: over,
+	b.rule(&rule{verdict: Over, because: over, weighs: true,
 		test:    func(v []expr.Value) bool { held := g.value(v); return held.Given() && !held.Bool },
 		formula: join(lit("("), g.formula(b.s, "TRUE()"), lit(")=FALSE()"))})
 	// also where a part is missing that only matters at times: what cannot be
 	// compared is never within
-	b.rule(&rule{verdict: NotDecided, because: "not all of " + strings.Join(b.changing(g.f.Names()), ", ") + " is known",
+	b.rule(&rule{verdict: NotDecided, weighs: true, because: "not all of " + strings.Join(b.changing(g.f.Names()), ", ") + " is known",
 		test:    func(v []expr.Value) bool { return !g.value(v).Given() },
 		formula: join(lit("("), noError(g.formula(b.s, `""`), `""`), lit(`)=""`))})
 }

@@ -103,12 +103,52 @@ var ruleCases = map[string][]ruleCase{
 		{"categories and failure rates differ", "categories=3, 4", ""},
 		{"the required level is missing", "required=", ""},
 		{"the level reached is lower", "required=e", "required=d"},
+		{"too many parts of the lowest level", "PFH=; levels=a, a, a, a; categories=3, 3, 3, 3; required=", "PFH=; levels=a, a, a; categories=3, 3, 3; required=a"},
+		{"missing: PFH", "PFH=; levels=; categories=; required_category=", "PFH=; levels=d; categories=3"},
+		{"a failure rate of 0", "PFH=0, 4.9e-9, 2.47e-8", "PFH=1e-30, 4.9e-9, 2.47e-8"},
+		{"categories and levels differ", "PFH=; categories=3, 4", "PFH="},
+	},
+	"level-estimate": {
+		{"an MTTFD below 3 years", "MTTFD=2.999; required=a", "MTTFD=3; required=a"},
+		{"Categories B and 1 have no", "category=1; DC=low", "category=1; DC=none; required=a"},
+		{"Categories B and 1 have no", "category=B; DC=0.6; MTTFD=10", "category=B; DC=0.599; MTTFD=10; required=a"},
+		{"Categories 2 to 4 need a diagnostic", "DC=0.599", "DC=0.6; required=a"},
+		{"Category 4 needs a diagnostic", "category=4; DC=0.989", "category=4; DC=0.99"},
+		{"Category B goes up to a medium MTTFD, below", "category=B; DC=none; MTTFD=30", "category=B; DC=none; MTTFD=29.999; required=b"},
+		{"Category B goes up to a medium MTTFD: enter", "category=B; DC=none; MTTFD=; MTTFD_band=high", "category=B; DC=none; MTTFD=; MTTFD_band=medium; required=b"},
+		{"Categories 1 and 4 need an MTTFD", "category=1; DC=none; MTTFD=29.999", "category=1; DC=none; MTTFD=30; required=b"},
+		{"Categories 1 and 4 need a high", "category=4; DC=high; MTTFD=; MTTFD_band=medium", "category=4; DC=high; MTTFD=; MTTFD_band=high; required=e"},
+		{"measures against failures of common cause", "CCF=64.999", "CCF=65"},
+		{"Category 2 needs at least 100 tests", "category=2; test_ratio=99.999; MTTFD_test=60", "category=2; test_ratio=100; MTTFD_test=60"},
+		{"Category 2 needs at least 100 tests", "category=2; test_ratio=1; tested_on_demand=no; MTTFD_test=60", "category=2; test_ratio=1; tested_on_demand=yes; MTTFD_test=60"},
+		{"Category 2 needs a test channel", "category=2; test_ratio=100; MTTFD_test=31", "category=2; test_ratio=100; MTTFD_test=31.001"},
+		{"Category 2 needs a test channel", "category=2; MTTFD=; MTTFD_band=low; test_ratio=100; MTTFD_test=5; required=b", "category=2; MTTFD=; MTTFD_band=low; test_ratio=100; MTTFD_test=5.001; required=b"},
+		{"Category 2 needs a test channel", "category=2; MTTFD=; MTTFD_band=medium; test_ratio=100; MTTFD_test=15; required=c", "category=2; MTTFD=; MTTFD_band=medium; test_ratio=100; MTTFD_test=15.001; required=c"},
+		{"Category 2 needs a test channel", "category=2; MTTFD=; MTTFD_band=high; test_ratio=100; MTTFD_test=50", "category=2; MTTFD=; MTTFD_band=high; test_ratio=100; MTTFD_test=50.001"},
+		{"Category 2 needs a test channel", "category=2; MTTFD=9000; test_ratio=100; MTTFD_test=50", "category=2; MTTFD=9000; test_ratio=100; MTTFD_test=50.001"},
+		{"missing: DC", "DC=", "DC=0.9"},
+		{"missing: MTTFD", "MTTFD=", "MTTFD=; MTTFD_band=high"},
+		{"the coverage is given as a word and as a share", "DC_share=0.9", "DC=; DC_share=0.9"},
+		{"the MTTFD is given in years and in a word", "MTTFD_band=high", "MTTFD_band="},
+		{"the score against failures of common cause is missing", "CCF=", "CCF=; category=1; DC=none; required=a"},
+		{"the test rate of Category 2", "category=2; MTTFD_test=60", "category=2; tested_on_demand=yes; MTTFD_test=60"},
+		{"the MTTFD of the test channel", "category=2; test_ratio=100", "category=2; test_ratio=100; MTTFD_test=60"},
+		{"the required level is missing", "required=", ""},
+		{"the level reached is lower", "MTTFD=56; required=e", "MTTFD=62; required=e"},
+	},
+	"b10": {
+		{"the stated MTTFD differs", "stated=304", "stated=303.8"},
+		{"the stated MTTFD differs", "stated=274.8", "stated=274.9"},
+	},
+	"two-channels": {
+		{"a channel with an MTTFD below 3 years", "C2=2.999", "C2=3"},
+		{"Categories B, 1 and 2", "category=2", "category=4"},
 	},
 }
 
 // nets are rules that catch what cannot be compared; no input that may be
 // reaches them here, as each absence behind them has a rule of its own.
-var nets = map[string]bool{"payload": true, "ssm-speed": true, "level-chain": true}
+var nets = map[string]bool{"payload": true, "ssm-speed": true, "level-chain": true, "level-estimate": true}
 
 // At each rule of each sheet there is a row that makes it speak and one that
 // just does not.

@@ -69,11 +69,15 @@ func setRange(vals []expr.Value, name string, r [2]*Column, text string) error {
 	return nil
 }
 
-// Set puts a text at the column, after checking unit, bounds and choice. Of a
+// Set puts a text at the column, after checking unit, bounds and choice. Where a
+// word or a number may be given, a number goes to the column of the number. Of a
 // tolerance the worse end counts: the one against the direction in which the
 // input may be adjusted.
 func (c *Column) Set(vals []expr.Value, text string) error {
 	if c.Type.Kind == expr.Text {
+		if _, err := quantity.Parse(text); err == nil && c.number != nil {
+			return c.number.Set(vals, text)
+		}
 		if !slices.Contains(c.Choice, text) {
 			return &InputError{Name: c.Symbol, Message: "found " + show(text), Expected: "one of " + strings.Join(c.Choice, ", "), Hint: nearest(text, c.Choice)}
 		}
@@ -105,6 +109,10 @@ func (c *Column) worseEnd(q quantity.Quantity) (worse quantity.Quantity, ok bool
 	}
 	return q, false
 }
+
+// ForNumber is the column that takes a number where this one takes a word of the
+// same thing, nil where there is none.
+func (c *Column) ForNumber() *Column { return c.number }
 
 // setQuantity puts a quantity at the column, after checking unit and bounds.
 func (c *Column) setQuantity(vals []expr.Value, q quantity.Quantity) error {

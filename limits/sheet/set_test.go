@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"standclear/limits/expr"
@@ -45,6 +46,28 @@ func TestSetTolerance(t *testing.T) {
 			if got := vals[c.Slot].Num; !expr.Equal(got, tt.want[i]) {
 				t.Errorf("%s %s: %v, want %v", tt.sheet, tt.text, got, tt.want[i])
 			}
+		}
+	}
+}
+
+// Of a thing that may be said in a word or as a number, the number goes to the
+// input of the number.
+func TestSetWordOrNumber(t *testing.T) {
+	s := library(t).Sheet("level-estimate")
+	for text, want := range map[string]float64{"0.978": 0.978, "97.8 %": 0.978, "medium": 0} {
+		vals := s.Blank()
+		if err := s.Set(vals, "DC", text); err != nil {
+			t.Errorf("%s: %v", text, err)
+			continue
+		}
+		word, share := vals[s.Input("DC").Slot], vals[s.Input("DC_share").Slot]
+		if share.Num != want || word.Given() == share.Given() {
+			t.Errorf("%s: word %+v, share %+v", text, word, share)
+		}
+	}
+	for text, want := range map[string]string{"1.1": "at least 0 and at most 1", "0.9 mm": "a plain number", "middling": "one of none, low, medium, high", "0,9": "none, low"} {
+		if err := s.Set(s.Blank(), "DC", text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", text, err, want)
 		}
 	}
 }

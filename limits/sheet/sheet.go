@@ -48,6 +48,7 @@ type Column struct {
 	step   *step
 	lookup *lookup
 	of     *Column // Shown: its step; Override: its step
+	number *Column // Input of words: the input that takes a number instead
 }
 
 // Bounds of an input. Above, From and To are physical, a value outside is an
@@ -83,6 +84,7 @@ type Sheet struct {
 	last     int        // first of the four slots rule, verdict, why, use
 	withhold []*guarded // where one is true nothing is worked out
 	rules    []*rule
+	spoils   []*rule // after which results are not to be taken
 	use      *guarded
 	is       Verdict
 	isWhy    string
@@ -114,6 +116,7 @@ type rule struct {
 	because string
 	first   bool // an input error: nothing else is meaningful
 	firm    bool // no measurement overrules it
+	weighs  bool // holds the results against something
 	test    func([]expr.Value) bool
 	formula []Piece
 }

@@ -43,6 +43,7 @@ type inputStmt struct {
 	Beyond    string   `yaml:"beyond"`
 	Choice    []string `yaml:"choice"`
 	Of        string   `yaml:"of"`
+	Number    string   `yaml:"number"` // the input that takes a number typed here, of the same thing
 	Optional  bool     `yaml:"optional"`
 	Range     bool     `yaml:"range"`
 	List      int      `yaml:"list"`

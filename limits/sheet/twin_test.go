@@ -133,7 +133,10 @@ var twins = map[string]func(p *keyedTables, g given) results{
 		}
 		return results{"PL_r": string("abcde"[n])}
 	},
-	"level-chain": chainTwin,
+	"level-chain":    chainTwin,
+	"level-estimate": estimateTwin,
+	"b10":            wearTwin,
+	"two-channels":   channelsTwin,
 }
 
 func of(m source.Map[float64], key string) float64 {
@@ -293,28 +296,6 @@ func ssmSpeedTwin(_ *keyedTables, g given) results {
 	return results{"v_max": lo}
 }
 
-func chainTwin(_ *keyedTables, g given) results {
-	sum := 0.0
-	for _, x := range g.numbers("PFH") {
-		sum += x
-	}
-	level := "none"
-	for _, band := range []struct {
-		level string
-		end   float64
-	}{{"a", 1e-4}, {"b", 1e-5}, {"c", 3e-6}, {"d", 1e-6}, {"e", 1e-7}} {
-		if sum < band.end {
-			level = band.level
-		}
-	}
-	if level != "none" {
-		for _, l := range g.words("levels") {
-			level = min(level, string(l))
-		}
-	}
-	return results{"PFH_sum": sum, "PL": level}
-}
-
 func TestTwins(t *testing.T) {
 	p := readTables(t)
 	for _, s := range library(t).Sheets {
@@ -327,10 +308,8 @@ func TestTwins(t *testing.T) {
 		seen := map[string]bool{}
 		for range 10000 {
 			vals := randomRow(r, s)
-			if s.ID == "level-chain" { // small numbers, so that every band comes up
-				for _, c := range s.Lists["PFH"] {
-					vals[c.Slot].Num *= math.Pow(10, -8*r.Float64())
-				}
+			if spread := spreads[s.ID]; spread != nil {
+				spread(r, s, vals)
 			}
 			o := s.Evaluate(vals)
 			if o.Verdict == sheet.NotDecided && strings.Contains(o.Why, "missing") {

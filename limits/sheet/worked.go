@@ -64,7 +64,9 @@ func (s *Sheet) Worked(o *Outcome) []Line {
 	for _, c := range s.order {
 		switch c.Role {
 		case Lookup:
-			out = append(out, s.lookupLine(c, o))
+			if !s.notAsked(c.lookup, o) {
+				out = append(out, s.lookupLine(c, o))
+			}
 		case Step:
 			if !c.step.idle(o.Values) {
 				out = append(out, s.stepLine(c, o))
@@ -72,6 +74,20 @@ func (s *Sheet) Worked(o *Outcome) []Line {
 		}
 	}
 	return out
+}
+
+// notAsked tells whether a look-up goes by an optional input that is not given,
+// or by a step of which no case applies.
+func (s *Sheet) notAsked(l *lookup, o *Outcome) bool {
+	for _, k := range l.keys {
+		d := s.byName[k.name]
+		switch {
+		case d == nil || o.Values[d.Slot].Given():
+		case d.Role == Input && d.Optional || d.step != nil && d.step.idle(o.Values):
+			return true
+		}
+	}
+	return false
 }
 
 // idle tells whether every condition of a step was asked and none applies.

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,7 +37,7 @@ func TestCaseIsShown(t *testing.T) {
 		t.Error(got)
 	}
 	s = library(t).Sheet("required-level")
-	if got := line(t, s, with(t, s, "S=S2; F=F2; P=P1"), "PL_g").Case; strings.Count(got, "? no") != 5 || !strings.HasSuffix(got, "F = 'F2' and P = 'P2'? no; otherwise") {
+	if got := line(t, s, with(t, s, "S=S2; F=F2; P=P1"), "branch").Case; strings.Count(got, "? no") != 3 || !strings.HasSuffix(got, "S = 'S2' and F = 'F2'? yes") {
 		t.Error(got)
 	}
 	s = library(t).Sheet("level-chain")
@@ -80,6 +81,31 @@ func TestLookupNamesItsPlace(t *testing.T) {
 	}
 }
 
+// A look-up by an input that may be left out is not shown where it is.
+func TestLookupNotAsked(t *testing.T) {
+	s := library(t).Sheet("level-estimate")
+	lines := func(change string) string {
+		o := with(t, s, change)
+		var out []string
+		for _, l := range s.Worked(&o) {
+			if strings.HasPrefix(l.Formula, "from ") {
+				out = append(out, l.Symbol+" "+l.Formula)
+			}
+		}
+		return strings.Join(out, "; ")
+	}
+	for change, want := range map[string]string{
+		"":                       "PFH from level-by-mttfd, row 62 (MTTFD_used = 62, next-down), column 32",
+		"MTTFD=67":               "PFH from level-by-mttfd, row 62 (MTTFD_used = 67, next-down), column 32",
+		"MTTFD=; MTTFD_band=low": "PL_word from level-by-word, row low, column 32",
+		"MTTFD=2; MTTFD_band=":   "PFH from level-by-mttfd: no row for MTTFD_used = 2",
+	} {
+		if got := lines(change); got != want {
+			t.Errorf("%s: %s, want %s", change, got, want)
+		}
+	}
+}
+
 // Where a contact is not permitted no value is offered, of the table either.
 func TestWithheldOffersNoValue(t *testing.T) {
 	for _, id := range []string{"contact-transient", "contact-clamped", "jaw-pinch"} {
@@ -104,7 +130,7 @@ func TestWithheldOffersNoValue(t *testing.T) {
 
 func TestCompares(t *testing.T) {
 	for _, s := range library(t).Sheets {
-		if s.Group != "method" && s.Compares() != (s.ID != "required-level") {
+		if s.Group != "method" && s.Compares() != !slices.Contains([]string{"required-level", "b10", "two-channels"}, s.ID) {
 			t.Errorf("sheet %s: compares %v", s.ID, s.Compares())
 		}
 	}

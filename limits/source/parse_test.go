@@ -205,3 +205,13 @@ func TestParseSize(t *testing.T) {
 	}
 	wantTold(t, &ps, "0:0+0 the file is larger than 32 MiB | at most 32 MiB | ")
 }
+
+// A comment may ask something; only a mark of its own stands before a key.
+func TestQuestionInAComment(t *testing.T) {
+	for _, text := range []string{"a:\n  # what is it?\n  c: 1\n", "# [?\na: 1\n", "a: why?\nb: {c: 1}\n", "a: 1 # so?\nb: 2\n"} {
+		var ps Problems
+		if Parse("x.yaml", []byte(text), &ps); ps.Len() > 0 {
+			t.Errorf("%q: %v", text, ps.List())
+		}
+	}
+}

@@ -226,7 +226,9 @@ func (w *walker) hasColon(key *Node) bool {
 // marked says whether a question mark, YAML's long way to write a key, stands before the key.
 func (w *walker) marked(key *Node) bool {
 	before := bytes.TrimRight(w.text[:max(0, key.Start-w.base)], " \r\n")
-	return len(before) > 0 && before[len(before)-1] == '?'
+	line, found := bytes.CutSuffix(before[bytes.LastIndexByte(before, '\n')+1:], []byte("?"))
+	line = bytes.TrimSpace(line)
+	return found && (len(line) == 0 || line[0] != '#' && bytes.IndexByte([]byte("-{[,"), line[len(line)-1]) >= 0) // else it ends a comment
 }
 
 const anyQuotes = yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle

@@ -131,6 +131,9 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		&Column{Key: changedKey, Head: "Edited", Means: "1: inputs were edited since the workbook was built", Width: 8, Look: Count, Hidden: true},
 	)
 	watch := cols[len(cols)-1]
+	if lends := p.lendsColumn(s); lends != nil {
+		cols = append(cols, lends)
+	}
 	cols = append(cols, &Column{Key: use.Name, Head: "Use, exact", Width: 9, Look: Quiet, Hidden: true, Formula: p.pieces(s, s.Formula(use), "")})
 	for _, c := range s.Columns {
 		switch c.Role {
@@ -241,15 +244,22 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return live(text(string(c.Verdict)))
 	case changedKey:
 		return live(num(0))
+	case lendsKey:
+		return p.lendsCell(c, col)
 	case shownUseKey:
 		return live(roundedUp(c.Outcome.Values[c.Sheet.Column("use").Slot]))
 	}
 	sc := c.Sheet.Column(col.Key)
 	v := c.Outcome.Values[sc.Slot]
-	if sc.Role != sheet.Input && sc.Role != sheet.Override {
-		return live(v)
+	switch sc.Role {
+	case sheet.Input, sheet.Override:
+		return p.inputCell(c, sc, col, v, inputs[sc.Name])
+	case sheet.Verd:
+		return p.withheld(c, col, v, string(sheet.NotDecided))
+	case sheet.Why:
+		return p.withheld(c, col, v, hazards.TakesNothing)
 	}
-	return p.inputCell(c, sc, col, v, inputs[sc.Name])
+	return live(v)
 }
 
 // roundedUp is a share rounded up to a tenth of a per cent, after the noise is off.

@@ -58,7 +58,9 @@ func (p *planner) hazardColumns() []*Column {
 	}
 	cols = append(cols, p.scoreColumns(before, "Before: ")...)
 	cols = append(cols, &Column{Key: "measures", Head: "Measures", Width: 13})
-	cols = append(cols, p.scoreColumns(after, "After: ")...)
+	if p.residual() {
+		cols = append(cols, p.scoreColumns(after, "After: ")...)
+	}
 	for i := range p.rests() {
 		k := restKey(i)
 		cols = append(cols,
@@ -79,7 +81,9 @@ func (p *planner) hazardColumns() []*Column {
 		&Column{Key: "inform", Head: "Tell whom what", Width: 27, Edit: true},
 	)
 	cols = append(cols, p.workColumns(before)...)
-	cols = append(cols, p.workColumns(after)...)
+	if p.residual() {
+		cols = append(cols, p.workColumns(after)...)
+	}
 	cols = append(cols, p.statusColumns()...)
 	edited := &Column{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true}
 	for _, c := range cols {
@@ -89,6 +93,10 @@ func (p *planner) hazardColumns() []*Column {
 	}
 	return append(cols, edited)
 }
+
+// residual tells whether rows are estimated after measures too; some methods
+// know no such state.
+func (p *planner) residual() bool { return p.r.Method != nil && p.r.Method.Residual }
 
 func restKey(i int) string { return fmt.Sprintf("rests.%d", i+1) }
 
@@ -107,7 +115,7 @@ func (p *planner) scoreColumns(prefix, head string) []*Column {
 			width = 13
 		}
 		cols = append(cols, &Column{Key: prefix + f.ID, Head: f.ID, Means: head + strings.ToLower(f.Title), Width: max(width, 9), Edit: true,
-			Choice: p.list("score "+f.ID, scoreValues(m, &f)), Unit: numberUnit(c)})
+			Choice: p.list("score "+f.ID, scoreValues(&f)), Unit: numberUnit(c)})
 	}
 	for _, name := range []string{"score", "level"} {
 		if c := m.Sheet.Column(name); c != nil && c.Role != sheet.Input {
@@ -127,10 +135,10 @@ func numberUnit(c *sheet.Column) string {
 	return ""
 }
 
-func scoreValues(m *hazards.Method, f *hazards.Factor) []expr.Value {
+func scoreValues(f *hazards.Factor) []expr.Value {
 	var out []expr.Value
 	for _, s := range f.Scores {
-		if v, ok := m.Read(f, s.Score); ok {
+		if v, ok := f.Read(s.Score); ok {
 			out = append(out, v)
 		}
 	}
@@ -190,7 +198,9 @@ func (p *planner) hazardRow(b *Block, r *hazards.Row) *Row {
 	}
 	put("measures", leads(joined(measures)))
 	p.putEstimate(vals, before, r.Before)
-	p.putEstimate(vals, after, r.After)
+	if p.residual() {
+		p.putEstimate(vals, after, r.After)
+	}
 	worst := ""
 	for i := range p.rests() {
 		id, verdict := "", ""

@@ -33,7 +33,7 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	if in == nil || !hasPath(in.Terms) {
 		return edit(v)
 	}
-	f := p.termsOnce(in.Terms, in.Pick, col.Choice)
+	f := p.termsOnce(c.Sheet, in.Terms, in.Pick, col.Choice)
 	for _, t := range in.Terms {
 		if p.chosen(c, t.Path) {
 			f = p.guarded(c, t.Path, f)
@@ -61,11 +61,17 @@ func hasPath(terms []hazards.Term) bool {
 }
 
 // termsOnce gives inputs that come from the same facts one formula.
-func (p *planner) termsOnce(terms []hazards.Term, pick, choices string) Formula {
+func (p *planner) termsOnce(taker *sheet.Sheet, terms []hazards.Term, pick, choices string) Formula {
 	key := fmt.Sprint(terms, pick, choices)
+	for _, t := range terms {
+		if t.Check != "" { // how it is looked up depends on who asks
+			key += "|" + taker.ID
+			break
+		}
+	}
 	f, ok := p.summed[key]
 	if !ok {
-		f = p.terms(terms, pick, choices)
+		f = p.terms(taker, terms, pick, choices)
 		p.summed[key] = f
 	}
 	return f
@@ -74,7 +80,7 @@ func (p *planner) termsOnce(terms []hazards.Term, pick, choices string) Formula 
 // terms adds up facts of the cell and numbers, or picks the worst of them.
 // Anything absent makes the sum absent; a pick leaves out what is absent, but not
 // what has no number.
-func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
+func (p *planner) terms(taker *sheet.Sheet, terms []hazards.Term, pick, choices string) Formula {
 	switch pick {
 	case hazards.PickWorst:
 		return p.worstWord(terms, choices)
@@ -87,14 +93,14 @@ func (p *planner) terms(terms []hazards.Term, pick, choices string) Formula {
 		return formula("IF(OR(", spoilt, "),"+noNumber+",IF(COUNT(", list, `)=0,"",MAX(`, list, ")))")
 	}
 	if len(terms) == 1 && terms[0].Factor == 1 {
-		return formula("IFERROR(", p.term(terms[0]), `,"")`)
+		return formula("IFERROR(", p.addend(taker, terms[0]), `,"")`)
 	}
 	sum := formula("IFERROR(")
 	for i, t := range terms {
 		if i > 0 {
 			sum = append(sum, lit("+"))
 		}
-		sum = sum.plus(p.term(t))
+		sum = sum.plus(p.addend(taker, t))
 	}
 	return append(sum, lit(`,"")`))
 }
@@ -104,6 +110,17 @@ func comma(i int) string {
 		return ""
 	}
 	return ","
+}
+
+// addend is a term of a sum: a fact, a number, or a result of another check.
+func (p *planner) addend(taker *sheet.Sheet, t hazards.Term) Formula {
+	switch {
+	case t.Check == "":
+		return p.term(t)
+	case t.Factor != 1:
+		return p.lent(taker, t).plus("*", plainNumber(t.Factor))
+	}
+	return p.lent(taker, t)
 }
 
 func (p *planner) term(t hazards.Term) Formula { return p.termOf(t, "used") }

@@ -1,9 +1,6 @@
 package book
 
-import (
-	"standclear/hazards/file"
-	"standclear/limits/expr"
-)
+import "standclear/hazards/file"
 
 // review plans signatures, scope, and what a licensed person must look at.
 func (p *planner) review() *Sheet {
@@ -22,7 +19,7 @@ func (p *planner) signatures() *Block {
 	for _, s := range []struct {
 		part   string
 		person *file.Person
-	}{{"prepared", &h.PreparedBy}, {"checked", h.CheckedBy}, {"approved", h.ApprovedBy}, {"reviewed", nil}} {
+	}{{"prepared", &h.PreparedBy}, {"checked", h.CheckedBy}, {"approved", h.ApprovedBy}, {"reviewed", reviewer(h.Reviewer)}} {
 		n := s.person
 		if n == nil {
 			n = &file.Person{}
@@ -36,12 +33,24 @@ func (p *planner) signatures() *Block {
 	return b
 }
 
+// reviewer is the reviewer as a person who signs.
+func reviewer(r *file.Reviewer) *file.Person {
+	if r == nil {
+		return nil
+	}
+	return &file.Person{Name: r.Name, Role: r.Role, Firm: r.Firm, Licence: r.Licence, Date: r.Date}
+}
+
 // scope is what a reviewer states about the review.
 func (p *planner) scope() *Block {
 	b := &Block{ID: "scope", Title: "Scope of the review", Columns: []*Column{
 		{Key: refKey, Head: "Item", Width: 18, Look: Ident}, {Key: "value", Head: "To be filled in by the reviewer", Width: 22, Edit: true}}}
-	for _, id := range []string{"relied on", "not reviewed", "visited on", "seal"} {
-		b.Rows = append(b.Rows, &Row{ID: "scope." + id, Cells: []Cell{show(id), edit(expr.Value{})}})
+	r := p.r.File.Head.Reviewer
+	if r == nil {
+		r = &file.Reviewer{}
+	}
+	for _, s := range [][2]string{{"relied on", r.RelyOn}, {"not reviewed", r.NotReviewed}, {"visited on", r.Visited}, {"seal"}} {
+		b.Rows = append(b.Rows, &Row{ID: "scope." + s[0], Cells: []Cell{show(s[0]), edit(text(s[1]))}})
 	}
 	return b
 }

@@ -59,7 +59,7 @@ func edits() Part { return Part{Ref: Ref{Kind: At, Block: summaryState, Row: "ed
 func (p *planner) refusals() Formula {
 	person := func(key string) Formula { return formula("TRIM(", own(key), ")") }
 	drafter := formula("TRIM(", Part{Ref: Ref{Kind: At, Block: "signatures", Row: "prepared", Key: "name"}}, ")")
-	f := formula(own("decision"), `="refuse",`, own(besidesKey), `="refused",AND(`, own("decision"), `="accept",OR(`, own(after+"action"), `="required",`, person("by"), "=", drafter,
+	f := formula(own("decision"), `="refuse",`, own(besidesKey), `="refused",AND(`, own("decision"), `="accept",OR(`, p.needsAction(), person("by"), "=", drafter,
 		",AND(", p.irreversible(), ",OR(", person("second"), `="",`, person("second"), "=", person("by"), ",", person("second"), "=", drafter, "))",
 		",ISNUMBER(MATCH(", own(idKey), ",", all(measuresBlock, plannedKey), ",0))")
 	for i := range p.rests() {
@@ -68,18 +68,32 @@ func (p *planner) refusals() Formula {
 	return formula(f, "))")
 }
 
+// needsAction tests, with a comma behind, whether the level that remains needs
+// action; nothing where the method knows none.
+func (p *planner) needsAction() Formula {
+	if !p.residual() {
+		return nil
+	}
+	return formula(own(after+"action"), `="required",`)
+}
+
 // irreversible tests the severity that remains against the scores from which
-// on harm cannot be undone.
+// on harm cannot be undone. Where the method knows no state after measures, that
+// before counts.
 func (p *planner) irreversible() Formula {
 	f := formula("OR(FALSE()")
 	m := p.r.Method
 	if m == nil {
 		return append(f, lit(")"))
 	}
+	prefix := after
+	if !m.Residual {
+		prefix = before
+	}
 	for i := range m.Factors {
-		for _, v := range scoreValues(m, &m.Factors[i]) {
+		for _, v := range scoreValues(&m.Factors[i]) {
 			if m.Irreversible(&m.Factors[i], v) {
-				f = f.plus(",", holdsValue(after+m.Factors[i].ID, v))
+				f = f.plus(",", holdsValue(prefix+m.Factors[i].ID, v))
 			}
 		}
 	}
@@ -94,8 +108,13 @@ func accepted() Formula {
 func (p *planner) openings() Formula {
 	f := formula(own(besidesKey), `="open",AND(`, own("decision"), `<>"",NOT(`, accepted(), "))")
 	if p.r.Method != nil {
-		f = f.plus(",", own(before+"action"), `="",`, own(after+"action"), `="",`, own(after+"action"), `="required",NOT(`, p.holds(before+"verdict"), "),NOT(", p.holds(after+"verdict"), ")")
-		for _, prefix := range []string{before, after} {
+		prefixes := []string{before}
+		if p.residual() {
+			prefixes = append(prefixes, after)
+			f = f.plus(",", own(after+"action"), `="required"`)
+		}
+		for _, prefix := range prefixes {
+			f = f.plus(",", own(prefix+"action"), `="",NOT(`, p.holds(prefix+"verdict"), ")")
 			for i := range p.r.Method.Factors {
 				f = f.plus(",", own(prefix+p.r.Method.Factors[i].ID), `=""`)
 			}
@@ -143,7 +162,7 @@ func (p *planner) followed(r *hazards.Row) float64 {
 		return 3
 	}
 	needs := r.After.Action == estimate.Required
-	open, awaits := !r.Before.Done || !r.After.Done || needs || d != nil && d.Decision == "reduce", false
+	open, awaits := !r.Before.Done || p.residual() && !r.After.Done || needs || d != nil && d.Decision == "reduce", false
 	for _, id := range r.Rests {
 		v := p.verdictOf(id)
 		open, awaits = open || !v.Holds(), awaits || v == sheet.WithinModel
@@ -185,7 +204,11 @@ func (p *planner) forbidden(r *hazards.Row) bool {
 			return true
 		}
 	}
-	for i, v := range r.After.Scores {
+	scores := r.After.Scores
+	if !p.residual() {
+		scores = r.Before.Scores
+	}
+	for i, v := range scores {
 		if m := p.r.Method; m.Irreversible(&m.Factors[i], v) {
 			return d.Second == nil || alike(d.Second.Name, d.By) || alike(d.Second.Name, drafter)
 		}

@@ -32,6 +32,7 @@ func (p *planner) state() *Block {
 	add("document", "State of the document", word(calc(text(p.r.Document), p.documentFormula())), "")
 	b.Rows[0].Cells[2] = calc(text(words.Default().Document.Of(p.r.Document).Means), documentMeans())
 	add("edited", "Inputs edited since it was built", calc(num(0), p.editedFormula()), "0 while the workbook stands as it was built")
+	add("hazards", "Hazards not answered", calc(openEntriesAsBuilt(p.r), openEntries()), "hazards of the catalogue that apply and that neither a row nor a reason answers, see Identification")
 	add("findings", "Findings", calc(num(float64(len(p.r.Findings))), countFilled("findings")), "rules of the trade that something breaks, listed below")
 	add("open", "Open points", calc(num(float64(len(p.r.Open))), countFilled("open")), "what is not known well enough, listed below")
 	add("again", "Findings and open points are", word(calc(text("as built"), formula("IF(", edits(), `=0,"as built","`+againText+`")`))),
@@ -88,7 +89,8 @@ func (p *planner) documentFormula() Formula {
 	}
 	built := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "built", Key: "value"}}
 	findings := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "findings", Key: "value"}}
-	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
+	hazardsOpen := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "hazards", Key: "value"}}
+	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, hazardsOpen, ">0,", findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
 		rows(hazards.RowOpen), "+", rows(hazards.RowRefused), "+", rows(hazards.RowOutOfDate), bad, `>0),"not-ready",IF(`,
 		rows(hazards.RowProvisional), "+", p.countChecks(string(sheet.WithinModel)), `>0,"ready-to-measure","ready-for-review")))`)
 }
@@ -110,7 +112,7 @@ func (p *planner) countChecks(word string) Formula {
 // editedFormula counts the rows whose inputs were edited.
 func (p *planner) editedFormula() Formula {
 	f := formula("0")
-	blocks := []string{factsBlock, wordsBlock, hazardsBlock, measuresBlock, pointsBlock}
+	blocks := []string{identBlock, factsBlock, wordsBlock, hazardsBlock, measuresBlock, pointsBlock}
 	if len(p.r.Contacts) > 0 {
 		blocks = append(blocks, contactsBlock)
 	}

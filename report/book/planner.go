@@ -18,11 +18,11 @@ func Plan(r *hazards.Result) *Book {
 		Version: r.Version, Fingerprint: r.Fingerprint, Input: r.InputSHA256}
 	p.evidence()
 	p.findTests()
-	sheets := []*Sheet{p.summary(), p.cell(), p.tasks(), p.hazards()}
+	sheets := []*Sheet{p.summary(), p.cell(), p.tasks(), p.identification(), p.hazards()}
 	for _, g := range groups {
 		sheets = append(sheets, p.checks(g))
 	}
-	sheets = append(sheets, p.measures(), p.validation(), p.review(), p.data(), p.sources())
+	sheets = append(sheets, p.measures(), p.validation(), p.handOver(), p.review(), p.data(), p.sources())
 	p.book.Sheets = sheets
 	return p.book
 }
@@ -45,11 +45,14 @@ type planner struct {
 	testsOf   map[*hazards.Row][]int
 	verdict   map[string]sheet.Verdict // of contacts, checks and functions by id
 	kind      map[string]string        // of facts by path
+	lender    map[string]*sheet.Sheet  // of checks by id whose results others take
+	takes     map[*sheet.Sheet]map[*sheet.Sheet]bool
 }
 
 func newPlanner(r *hazards.Result) *planner {
 	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(ABS(", own("used"), "-", own("value"), `),"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
-		verdict: map[string]sheet.Verdict{}, kind: map[string]string{}}
+		verdict: map[string]sheet.Verdict{}, kind: map[string]string{},
+		lender: map[string]*sheet.Sheet{}, takes: map[*sheet.Sheet]map[*sheet.Sheet]bool{}}
 	used := map[*sheet.Sheet]bool{}
 	for i := range r.Checks {
 		used[r.Checks[i].Sheet] = true
@@ -70,6 +73,7 @@ func newPlanner(r *hazards.Result) *planner {
 	for i := range r.Facts {
 		p.kind[r.Facts[i].Path] = r.Facts[i].Kind
 	}
+	p.findLinks()
 	for i := range r.Rows {
 		for _, id := range r.Rows[i].Rests {
 			p.users[id] = append(p.users[id], r.Rows[i].ID)

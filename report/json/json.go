@@ -160,7 +160,8 @@ func Check(w io.Writer, r *hazards.Result, built map[string]string) error {
 		{"findings", findings(r)},
 		{"open", open(r)},
 		{"review", review(r)},
-		{"suggest", object{{"open", nil}}}, // unknown: no catalogue of hazards is compared yet
+		{"hand_over", handOver(r)},
+		{"suggest", object{{"open", r.Counts.OpenHazards}, {"apply", r.Counts.Hazards}}},
 		{"fingerprint", r.Fingerprint},
 		{"input_sha256", r.InputSHA256},
 		{"version", r.Version},
@@ -207,19 +208,12 @@ func rows(r *hazards.Result) []object {
 	for i := range r.Rows {
 		h := &r.Rows[i]
 		out = append(out, object{
-			{"id", h.ID}, {"task", h.Task}, {"before", estimate(h.Before)}, {"after", estimate(h.After)},
+			{"id", h.ID}, {"task", h.Task}, {"before", rowEstimate(h.Before)}, {"after", rowEstimate(h.After)},
 			{"status", h.Status}, {"why", h.Why}, {"findings", list(h.Findings)}, {"rests_on", list(h.Rests)},
 			{"fingerprint", h.Fingerprint},
 		})
 	}
 	return out
-}
-
-func estimate(e hazards.Estimate) object {
-	if !e.Done {
-		return object{{"score", nil}, {"level", nil}}
-	}
-	return object{{"score", e.Score}, {"level", e.Level}, {"action", e.Action}}
 }
 
 func findings(r *hazards.Result) []object {
@@ -251,7 +245,8 @@ func open(r *hazards.Result) []object {
 func review(r *hazards.Result) []object {
 	out := []object{}
 	for _, p := range r.Review {
-		out = append(out, object{{"place", p.Place}, {"clause", p.Clause}, {"who", p.Who}, {"because", p.Because}})
+		out = append(out, object{{"place", p.Place}, {"clause", p.Clause}, {"who", p.Who}, {"because", p.Because},
+			{"standing", p.Standing}, {"hand_over", list(p.HandOver)}, {"sources", list(p.Sources)}})
 	}
 	return out
 }

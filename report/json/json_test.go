@@ -142,7 +142,20 @@ func TestCheck(t *testing.T) {
 				Line, Column int
 			}
 		}
-		Open []any
+		Open     []any
+		HandOver struct {
+			Tell         []struct{ Row, Level string }
+			Gaps         []struct{ Row string }
+			Training     []struct{ Person string }
+			Declarations []struct {
+				Kind, About string
+				Where       *string
+			}
+			TechnicalFile []struct {
+				Kind  string
+				Where *string
+			} `json:"technical_file"`
+		} `json:"hand_over"`
 	}
 	if err := stdjson.Unmarshal(first, &out); err != nil {
 		t.Fatal(err)
@@ -168,6 +181,16 @@ func TestCheck(t *testing.T) {
 	}
 	if out.Document != "not-ready" || len(out.Findings) != out.Counts.Findings || len(out.Open) != out.Counts.Open {
 		t.Errorf("%s, %d findings, %d open", out.Document, len(out.Findings), len(out.Open))
+	}
+	h := out.HandOver
+	if len(h.Tell) == 0 || h.Tell[0].Row != "H-01" || h.Tell[0].Level != "low" || len(h.Gaps) == 0 || len(h.Training) != 8 {
+		t.Errorf("hand-over: %+v", h)
+	}
+	if d := h.Declarations; len(d) < 2 || d[1].Kind != "robot-incorporation" || d[1].About != "arm" || d[1].Where != nil {
+		t.Errorf("declarations: %+v", d)
+	}
+	if d := h.TechnicalFile; len(d) == 0 || d[0].Where == nil || *d[0].Where != "RA-0417 revision B" {
+		t.Errorf("technical file: %+v", d)
 	}
 	for _, f := range out.Findings {
 		if f.ID == "" || f.Where.File != "demo.yaml" || f.Where.Line < 1 || f.Where.Column < 1 {

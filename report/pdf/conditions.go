@@ -8,7 +8,7 @@ import (
 )
 
 // sections in the order in which they are printed.
-var sections = []string{"limits", "review", "findings", "hazards", "checks", "worked", "values", "open", "validation", "residual",
+var sections = []string{"limits", "review", "findings", "identification", "hazards", "checks", "worked", "values", "open", "validation", "handover",
 	"sources", "cautions", "signatures"}
 
 func sectionNumber(key string) int {

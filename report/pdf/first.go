@@ -100,7 +100,7 @@ func (d *doc) counts() {
 	}
 	rest := []hazards.Count{
 		{Word: d.w.Label("findings_n"), N: d.r.Counts.Findings}, {Word: d.w.Label("open_n"), N: d.r.Counts.Open},
-		{Word: d.w.Label("review_n"), N: len(d.r.Review)}, {Word: d.w.Label("points_n"), N: written},
+		{Word: d.w.Label("hazards_n"), N: d.r.Counts.OpenHazards}, {Word: d.w.Label("review_n"), N: len(d.r.Review)}, {Word: d.w.Label("points_n"), N: written},
 		{Word: d.w.Label("points_planned_n"), N: len(d.r.Points) - written},
 	}
 	d.y += 1.5
@@ -174,7 +174,7 @@ func anchorOf(s hazards.Stand) string {
 // standsAs is the word for what stands against release.
 func (d *doc) standsAs(s hazards.Stand) para {
 	switch s.Kind {
-	case hazards.StandRow:
+	case hazards.StandRow, hazards.StandHazards:
 		return state(s.Word, d.w.Rows.Of(s.Word).Word)
 	case hazards.StandPoint:
 		return state(s.Word, d.w.Points.Of(s.Word).Word)

@@ -1,9 +1,12 @@
 package pdf
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"standclear/hazards"
+	"standclear/hazards/estimate"
 	"standclear/hazards/file"
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
@@ -19,8 +22,12 @@ func (d *doc) hazards() {
 		d.put(one(d.w.Label("none"), text))
 		return
 	}
-	t := d.table(col{name: d.w.Label("id"), share: 14}, col{name: d.w.Label("hazard"), share: 44}, col{name: d.w.Label("before"), share: 18},
-		col{name: d.w.Label("measures"), share: 52}, col{name: d.w.Label("after"), share: 18}, col{name: d.w.Label("status"), share: 40})
+	what, scores, how, status := 44.0, 18.0, 52.0, 40.0
+	if d.wordy() {
+		what, scores, how, status = 40, 27, 44, 34
+	}
+	t := d.table(col{name: d.w.Label("id"), share: 14}, col{name: d.w.Label("hazard"), share: what}, col{name: d.w.Label("before"), share: scores},
+		col{name: d.w.Label("measures"), share: how}, col{name: d.w.Label("after"), share: scores}, col{name: d.w.Label("status"), share: status})
 	group := ""
 	for i := range d.r.Rows {
 		r := &d.r.Rows[i]
@@ -30,6 +37,23 @@ func (d *doc) hazards() {
 		}
 		t.row(row{cells: d.hazardCells(r), anchor: "row:" + r.ID, again: d.again(r.ID)})
 	}
+}
+
+// wordy tells whether scores or levels of the method are words that need room.
+func (d *doc) wordy() bool {
+	const short = 8
+	m := d.r.Method
+	if m == nil {
+		return false
+	}
+	for i := range m.Factors {
+		for _, s := range m.Factors[i].Scores {
+			if len(m.Factors[i].ID+s.Score) > short {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(m.Actions, func(a estimate.Action) bool { return len(a.Level) > short })
 }
 
 // legend says what the factors, scores and levels of the method mean.
@@ -96,11 +120,14 @@ func (d *doc) labelled(label, value string) para {
 
 // estimate shows score, level, what the level asks for, and the factors.
 func (d *doc) estimate(e *hazards.Estimate) cell {
+	if !e.Done && e.Outcome == nil { // the method knows no state after measures
+		return of(d.w.Label("no_value"), cellGrey)
+	}
 	if !e.Done {
 		return cell{state("open", d.w.Rows.Of("open").Word)}
 	}
-	c := cell{state(e.Action, e.Score)}
-	if e.Level != "" && e.Level != e.Score {
+	c := cell{state(e.Action, cmp.Or(e.Score, e.Level))} // a method without a score has a level alone
+	if e.Score != "" && e.Level != e.Score {
 		c = append(c, one(e.Level, cellBold))
 	}
 	var factors []string
@@ -108,7 +135,15 @@ func (d *doc) estimate(e *hazards.Estimate) cell {
 		if d.r.Method == nil || i >= len(d.r.Method.Factors) {
 			break
 		}
-		factors = append(factors, d.r.Method.Factors[i].ID+"\u00a0"+scoreText(v, d.w))
+		factor := d.r.Method.Factors[i].ID + "\u00a0" + scoreText(v, d.w)
+		if v.Kind == expr.Text && d.wordy() {
+			c = append(c, one(d.r.Method.Factors[i].ID+" "+v.Text, cellGrey))
+			continue
+		}
+		factors = append(factors, factor)
+	}
+	if factors == nil {
+		return c
 	}
 	return append(c, one(strings.Join(factors, " "), cellGrey))
 }

@@ -6,47 +6,133 @@ import "standclear/hazards/file"
 const (
 	lineHigh  = 7.4
 	sealRound = 15.0 // radius of the room for a seal
+	sealRoom  = 2*sealRound + 8
 )
 
-// signaturesHigh is the height of all blocks with their heading, in mm. They
-// stand on one page, so that nobody signs a part.
-const signaturesHigh = 215.0
+// signature is one block: who signs, what the file says of the scope, and the
+// lines to write on.
+type signature struct {
+	head   []line
+	scope  [][]line
+	fields [][]string
+	seal   bool
+}
 
-// signatures are blocks to fill in by hand, each with its scope and room for a
-// seal.
+// signatures are blocks to sign by hand. They stand on one page, where they fit
+// on one, so that nobody signs a part.
 func (d *doc) signatures() {
-	if d.y+signaturesHigh > d.bottom() {
+	h := &d.r.File.Head
+	blocks := []signature{
+		d.signature("prepared", &h.PreparedBy, false, nil, nil),
+		d.signature("checked", h.CheckedBy, false, nil, nil),
+		d.signature("approved_block", h.ApprovedBy, false, nil, nil),
+		d.review(h.Reviewer),
+	}
+	high := 32.0 // of heading and introduction
+	for i := range blocks {
+		high += blocks[i].high()
+	}
+	if d.y+high > d.bottom() {
 		d.newPage()
 	}
 	d.section("signatures")
 	d.lead(d.w.Sentence("signatures_intro", short(d.r.Fingerprint)) + " " + d.w.Sentence("signatures_scope"))
-	h := &d.r.File.Head
-	d.block("prepared", &h.PreparedBy)
-	d.block("checked", h.CheckedBy)
-	d.block("licensed", nil)
-	d.block("approved_block", h.ApprovedBy)
+	for i := range blocks {
+		d.sign(&blocks[i])
+	}
 }
 
-// block is one signature block. What the file says of the person is printed, the
-// rest has a line to write on: licence, date, and the scope, which is what the
-// person visited, relied on and did not review.
-func (d *doc) block(key string, p *file.Person) {
-	var fields [][]string
+// signature lays out the block of a person. What the file says of the person and
+// the scope is printed, the rest has a line to write on.
+func (d *doc) signature(key string, p *file.Person, seal bool, scope []para, open []string) signature {
+	s := signature{seal: seal}
 	name := para{spans: []span{{text: d.w.Label(key), style: textBold}}}
 	if p != nil {
 		known := joined("  ·  ", person(p), labelled(d.w.Label("licence"), p.Licence), p.Date)
 		name.spans = append(name.spans, span{text: "  " + known, style: text})
 	} else {
-		fields = append(fields, []string{"name", "role"})
+		s.fields = append(s.fields, []string{"name", "role"})
 	}
-	fields = append(fields, []string{"licence", "date"}, []string{"signature", "visited"}, []string{"relied"}, []string{"not_reviewed"})
-	wide := d.width - 2*sealRound - 8
-	ls := d.broken(name, wide)
-	d.room(tall(ls) + float64(len(fields))*lineHigh + 9)
+	s.head = d.broken(name, d.signWide(s.seal))
+	for _, para := range scope {
+		s.scope = append(s.scope, d.broken(para, d.signWide(s.seal)))
+	}
+	for _, label := range open {
+		s.fields = append(s.fields, []string{label})
+	}
+	line := []string{"signature"}
+	if p == nil || p.Licence == "" && s.seal {
+		line = append(line, "licence")
+	}
+	if p == nil || p.Date == "" {
+		line = append(line, "date")
+	}
+	s.fields = append(s.fields, line)
+	return s
+}
+
+// review is the block of the licensed reviewer: with the scope, and with room
+// for a seal.
+func (d *doc) review(r *file.Reviewer) signature {
+	var p *file.Person
+	if r == nil {
+		r = &file.Reviewer{}
+	} else {
+		p = &file.Person{Name: r.Name, Role: r.Role, Firm: r.Firm, Licence: r.Licence, Date: r.Date}
+	}
+	var scope []para
+	var open []string
+	for _, x := range [][2]string{{"relied", r.RelyOn}, {"not_reviewed", r.NotReviewed}, {"visited", r.Visited}} {
+		if x[1] == "" {
+			open = append(open, x[0])
+			continue
+		}
+		scope = append(scope, para{gap: 1, spans: []span{{text: d.w.Label(x[0]) + "  ", style: cellGrey}, {text: x[1], style: cellText}}})
+	}
+	return d.signature("licensed", p, true, scope, open)
+}
+
+// signWide is how wide the text of a block runs.
+func (d *doc) signWide(seal bool) float64 {
+	if seal {
+		return d.width - sealRoom
+	}
+	return d.width
+}
+
+func (s *signature) high() float64 {
+	h := 4 + tall(s.head) + float64(len(s.fields))*lineHigh + 4
+	for _, ls := range s.scope {
+		h += tall(ls)
+	}
+	if s.seal {
+		h = max(h, 2*sealRound+7)
+	}
+	return h
+}
+
+// sign draws a block. One that is taller than a page runs over it, and keeps
+// its lines to write on together with the seal.
+func (d *doc) sign(s *signature) {
+	if high := s.high(); high <= d.bottom()-topMargin {
+		d.room(high)
+	} else {
+		d.room(least)
+	}
 	d.y += 4
-	top := d.y
-	d.lines(ls, sideMargin)
-	for _, f := range fields {
+	top, page := d.y, d.pdf.PageNo()
+	for _, ls := range append([][]line{s.head}, s.scope...) {
+		for i := range ls {
+			d.room(ls[i].high)
+			d.lines(ls[i:i+1], sideMargin)
+		}
+	}
+	d.room(s.foot())
+	if d.pdf.PageNo() != page {
+		top = d.y
+	}
+	wide := d.signWide(s.seal)
+	for _, f := range s.fields {
 		d.y += lineHigh
 		w := (wide - 6*float64(len(f)-1)) / float64(len(f))
 		for i, label := range f {
@@ -55,8 +141,20 @@ func (d *doc) block(key string, p *file.Person) {
 			d.rule(x, d.y+1.2, w, hair, grey)
 		}
 	}
-	d.seal(sideMargin+d.width-sealRound, max(top+sealRound, (top+d.y)/2+2))
-	d.y = max(d.y, top+2*sealRound) + 3
+	if s.seal {
+		d.seal(sideMargin+d.width-sealRound, max(top+sealRound, (top+d.y)/2+2))
+		d.y = max(d.y, top+2*sealRound)
+	}
+	d.y += 4
+}
+
+// foot is the height of the lines to write on, and of the seal beside them.
+func (s *signature) foot() float64 {
+	h := float64(len(s.fields)) * lineHigh
+	if s.seal {
+		h = max(h, 2*sealRound)
+	}
+	return h + 4
 }
 
 // seal is a dashed ring to stamp into.

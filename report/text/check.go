@@ -18,9 +18,11 @@ func Check(w io.Writer, r *hazards.Result) {
 	countLine(w, "rows", r.Counts.Rows)
 	countLine(w, "checks", r.Counts.Checks)
 	fmt.Fprintf(w, "findings: %d   open points: %d\n", r.Counts.Findings, r.Counts.Open)
+	fmt.Fprintln(w, HazardCount(r))
 	checkTable(w, r)
 	rowTable(w, r)
 	findings(w, r)
+	openHazards(w, r)
 	openPoints(w, r)
 }
 
@@ -73,7 +75,12 @@ func rowTable(w io.Writer, r *hazards.Result) {
 	tw.Flush()
 }
 
+// levels are those before and after measures; before alone where the method
+// knows no state after them.
 func levels(h *hazards.Row) string {
+	if h.After.Outcome == nil {
+		return level(h.Before)
+	}
 	return level(h.Before) + " → " + level(h.After)
 }
 
@@ -95,6 +102,20 @@ func findings(w io.Writer, r *hazards.Result) {
 			fmt.Fprintf(w, "      way out: %s\n", f.WayOut)
 		}
 	}
+}
+
+// openHazards lists the entries of the catalogue that nothing answers.
+func openHazards(w io.Writer, r *hazards.Result) {
+	open := r.OpenHazards()
+	if len(open) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "\nHazards not answered")
+	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	for _, s := range open {
+		fmt.Fprintf(tw, "  %s\t%s\n", s.Entry.ID, s.Why())
+	}
+	tw.Flush()
 }
 
 func openPoints(w io.Writer, r *hazards.Result) {

@@ -8,6 +8,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/estimate"
+	"standclear/hazards/identify"
 	"standclear/hazards/measure"
 	"standclear/limits/quantity"
 	"standclear/limits/sheet"
@@ -16,13 +17,14 @@ import (
 
 // Shelf is what can be explained without an assessment.
 type Shelf struct {
-	Library  *sheet.Library
-	Methods  []*estimate.Method
-	Findings *hazards.FindingTexts
+	Library   *sheet.Library
+	Methods   []*estimate.Method
+	Findings  *hazards.FindingTexts
+	Catalogue *identify.Catalogue
 }
 
 // Explain writes what is known of a sheet, a finding, a method, a table, a
-// constant or a kind of measure; false when nothing has this id.
+// constant, a kind of measure or a hazard of the catalogue; false when nothing has this id.
 func (s Shelf) Explain(w io.Writer, id string) bool {
 	if sh := s.Library.Sheet(id); sh != nil {
 		explainSheet(w, s.Library, sh)
@@ -46,6 +48,10 @@ func (s Shelf) Explain(w io.Writer, id string) bool {
 		kind(w, k)
 		return true
 	}
+	if e := s.Catalogue.Get(id); e != nil {
+		s.entry(w, e)
+		return true
+	}
 	return s.constant(w, id)
 }
 
@@ -65,6 +71,7 @@ func (s Shelf) IDs() []string {
 		ids = append(ids, t.ID)
 	}
 	ids = append(ids, s.Findings.Kinds.IDs()...)
+	ids = append(ids, s.Catalogue.IDs()...)
 	for _, k := range s.Library.Constants {
 		ids = append(ids, k.Name)
 	}
@@ -78,23 +85,6 @@ func finding(w io.Writer, f *hazards.FindingText) {
 	}
 	if f.Refuses == "yes" {
 		fmt.Fprintln(w, "A row with this finding cannot be accepted.")
-	}
-}
-
-func method(w io.Writer, m *estimate.Method) {
-	fmt.Fprintf(w, "%s: %s\n%s, %s (%s)\n", m.ID, m.Title, m.Standard, m.Clause, m.Standing)
-	for _, f := range m.Factors {
-		fmt.Fprintf(w, "\n%s  %s\n", f.ID, f.Title)
-		for _, s := range f.Scores {
-			fmt.Fprintf(w, "  %3s  %s\n", s.Score, s.Means)
-		}
-		if f.Note != "" {
-			fmt.Fprintf(w, "  %s\n", f.Note)
-		}
-	}
-	fmt.Fprintln(w)
-	for _, a := range m.Actions {
-		fmt.Fprintf(w, "%s  %s: %s\n", a.Level, a.Action, a.Means)
 	}
 }
 

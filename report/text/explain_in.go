@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"standclear/hazards"
+	"standclear/hazards/identify"
 	"standclear/report/trace"
 )
 
@@ -36,7 +37,31 @@ func ExplainIn(w io.Writer, r *hazards.Result, id string) bool {
 			return true
 		}
 	}
+	for i := range r.Hazards {
+		if s := &r.Hazards[i]; s.Entry.ID == id {
+			witnesses(w, s)
+			return true
+		}
+	}
 	return false
+}
+
+// witnesses writes why a hazard of the catalogue applies, and what answers it.
+func witnesses(w io.Writer, s *identify.Suggestion) {
+	fmt.Fprintf(w, "%s: %s; %s; %s\n%s\n\n", s.Entry.ID, s.Entry.Situation, s.Entry.Event, s.Entry.Harm, answer(s))
+	for _, x := range s.Witnesses {
+		fmt.Fprintf(w, "  %s\n", x.Why)
+		switch {
+		case x.NotHere != "":
+			fmt.Fprintf(w, "      set aside: %s\n", x.NotHere)
+		case len(x.Rows) > 0:
+			fmt.Fprintf(w, "      answered by %s\n", strings.Join(x.Rows, ", "))
+		case x.Near != "":
+			fmt.Fprintf(w, "      open: %s\n", x.Near)
+		default:
+			fmt.Fprintln(w, "      open")
+		}
+	}
 }
 
 // fact writes one value of the cell, and what it is made of.
@@ -92,8 +117,11 @@ func check(w io.Writer, r *hazards.Result, c *hazards.Check) {
 	traced(w, r, c)
 	fmt.Fprintln(w)
 	Calc(w, c.Outcome)
-	if c.Verdict != c.Outcome.Verdict {
+	switch {
+	case c.Verdict != c.Outcome.Verdict:
 		fmt.Fprintf(w, "\nwith evidence: %s\n          why: %s\n", c.Verdict, c.Why)
+	case c.Why != c.Outcome.Why: // what an input lacks
+		fmt.Fprintf(w, "   since: %s\n", c.Why)
 	}
 	for _, o := range c.Open {
 		fmt.Fprintf(w, "    open: %s\n", o)

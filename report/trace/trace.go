@@ -3,6 +3,7 @@
 package trace
 
 import (
+	"cmp"
 	"strings"
 
 	"standclear/hazards"
@@ -27,10 +28,10 @@ type Input struct {
 	Parts []Part
 }
 
-// Part is a value that something else is made of: a fact by its path, or a
-// value typed in.
+// Part is a value that something else is made of: a fact by its path, a result
+// of another check, or a value typed in.
 type Part struct {
-	Path   string // "" for a value typed in
+	Path   string // "" for a value typed in; of a result with "from " before it
 	Value  string // with unit; with a tolerance the end that was used as well
 	Origin string // "" where none is written
 	Ref    string
@@ -41,7 +42,11 @@ type Part struct {
 // deepest bounds how far a value is followed; loading refuses circles.
 const deepest = 8
 
-// Inputs lists the inputs of a check that have a value, a list member by member.
+// notGiven stands for a value that another check should give and does not.
+const notGiven = "not given"
+
+// Inputs lists the inputs of a check that have a value, or should get one from
+// another check, a list member by member.
 func Inputs(r *hazards.Result, c *hazards.Check) []Input {
 	var out []Input
 	for i := range c.Inputs {
@@ -58,10 +63,10 @@ func Inputs(r *hazards.Result, c *hazards.Check) []Input {
 
 func follow(out []Input, r *hazards.Result, s *sheet.Sheet, in *hazards.Input) []Input {
 	col := s.Column(in.Name)
-	if col == nil || !in.Value.Given() {
+	if col == nil || !in.Value.Given() && !in.Takes() {
 		return out
 	}
-	t := Input{Name: col.Symbol, Means: col.Means, Value: col.Show(in.Value), Sign: sign(in.Pick)}
+	t := Input{Name: col.Symbol, Means: col.Means, Value: cmp.Or(col.Show(in.Value), notGiven), Sign: sign(in.Pick)}
 	for _, x := range in.Terms {
 		p := part(r, x, col.UnitName(), 0)
 		if x.Path == "" {
@@ -87,11 +92,25 @@ func part(r *hazards.Result, t hazards.Term, unit string, depth int) Part {
 	if t.Path == "" {
 		return Part{Value: withUnit(t.Value, unit)}
 	}
+	if t.Check != "" {
+		return result(r, t)
+	}
 	f := r.Fact(t.Path)
 	if f == nil {
 		return Part{Path: t.Path}
 	}
 	return fact(r, f, depth)
+}
+
+// result is what another check gives. What that rests on stands with it.
+func result(r *hazards.Result, t hazards.Term) Part {
+	p := Part{Path: "from " + t.Path}
+	if c := r.Check(t.Check); c != nil {
+		if col := c.Sheet.Column(t.Column); col != nil && c.Lends() {
+			p.Value, p.Origin = col.Show(c.Outcome.Values[col.Slot]), c.Weakest()
+		}
+	}
+	return p
 }
 
 // Fact gives a fact of the file as a part, with what it is made of.

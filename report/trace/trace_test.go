@@ -1,6 +1,7 @@
 package trace_test
 
 import (
+	"bytes"
 	"slices"
 	"strings"
 	"testing"
@@ -13,11 +14,15 @@ import (
 	"standclear/templates"
 )
 
-func demo(t *testing.T) *hazards.Result {
+// demo is the demo cell, after changes of its text.
+func demo(t *testing.T, changes ...string) *hazards.Result {
 	t.Helper()
 	data, err := templates.FS.ReadFile("cells/demo.yaml")
 	if err != nil {
 		t.Fatal(err)
+	}
+	for i := 0; i < len(changes); i += 2 {
+		data = bytes.Replace(data, []byte(changes[i]), []byte(changes[i+1]), 1)
 	}
 	a, problems := file.Load("demo.yaml", data)
 	lib, more := sheet.Load(templates.FS)
@@ -114,5 +119,27 @@ func TestFactsAreThoseUsed(t *testing.T) {
 	}
 	if listed["arm.c0-100-100.time"] || r.Fact("arm.c0-100-100.time") == nil {
 		t.Error("a fact that nothing uses is listed, or is gone")
+	}
+}
+
+// A result of another check is named with the check it comes from and the
+// weakest origin behind it; where nothing is lent there is no value.
+func TestResultsOfOtherChecks(t *testing.T) {
+	const checks = `checks:
+  - {id: high-edge, sheet: reach-over, given: {T: {is: 0.1 s, from: measured}, a: 1200..1400 mm, b: {is: 1300 mm, from: measured}}}
+  - {id: low-edge, sheet: reach-over, given: {T: {is: 0.1 s, from: measured}, a: 1200..1400 mm, b: {is: 800 mm, from: measured}}}
+  - {id: takes-high, sheet: light-curtain, given: {T: 0.1 s, d: 30 mm, C_RO: high-edge.C_RO + 1 cm, under: no, behind: no}}
+  - {id: takes-low, sheet: light-curtain, given: {T: 0.1 s, d: 30 mm, C_RO: low-edge.C_RO, under: no, behind: no}}
+`
+	r := demo(t, "\nchecks:\n", "\n"+checks)
+	for check, want := range map[string]string{"takes-high": "910 mm = from high-edge.C_RO 900 mm (assumed) + 10 mm (assumed)", "takes-low": "not given = from low-edge.C_RO"} {
+		in := input(t, r, check, "C_RO")
+		var parts []string
+		for _, p := range in.Parts {
+			parts = append(parts, p.String())
+		}
+		if got := in.Value + " = " + strings.Join(parts, " + "); got != want {
+			t.Errorf("%s: %s, want %s", check, got, want)
+		}
 	}
 }

@@ -1,0 +1,116 @@
+package identify
+
+import (
+	"slices"
+	"strings"
+
+	"standclear/hazards/file"
+	"standclear/limits/expr"
+)
+
+// Suggestion is an entry that applies to a cell.
+type Suggestion struct {
+	Entry     *Entry
+	Witnesses []Witness
+}
+
+// Witness is something in the cell because of which an entry applies.
+type Witness struct {
+	Collection string
+	ID         string // "" for the cell as a whole
+	Why        string
+	Rows       []string // ids of the rows that answer it
+	NotHere    string   // why it does not apply, where the file says so
+	Near       string   // a row that covers the entry and does not answer it, and why
+	Task       string   // id of the first task whose row would answer it, where it is open
+}
+
+// Answered says whether a row or a reason answers the witness.
+func (w *Witness) Answered() bool { return len(w.Rows) > 0 || w.NotHere != "" }
+
+// Answered says whether every witness is answered.
+func (s *Suggestion) Answered() bool {
+	return !slices.ContainsFunc(s.Witnesses, func(w Witness) bool { return !w.Answered() })
+}
+
+// NotApplicable says whether the file sets the entry aside for every witness.
+func (s *Suggestion) NotApplicable() bool {
+	return !slices.ContainsFunc(s.Witnesses, func(w Witness) bool { return w.NotHere == "" })
+}
+
+// Aside gives the reasons for which the entry is set aside, each once.
+func (s *Suggestion) Aside() string {
+	var list []string
+	for _, w := range s.Witnesses {
+		if w.NotHere != "" && !slices.Contains(list, w.NotHere) {
+			list = append(list, w.NotHere)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// Rows are the ids of the rows that answer any witness, each once.
+func (s *Suggestion) Rows() []string {
+	var list []string
+	for _, w := range s.Witnesses {
+		for _, id := range w.Rows {
+			if !slices.Contains(list, id) {
+				list = append(list, id)
+			}
+		}
+	}
+	return list
+}
+
+// Why gives the reasons of all witnesses; of those that are open, when there are any.
+func (s *Suggestion) Why() string {
+	var list []string
+	for _, w := range s.Witnesses {
+		if (s.Answered() || !w.Answered()) && !slices.Contains(list, w.Why) {
+			list = append(list, w.Why)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// Near gives what is near an answer and is none, "" when there is nothing.
+func (s *Suggestion) Near() string {
+	var list []string
+	for _, w := range s.Witnesses {
+		if !w.Answered() && w.Near != "" && !slices.Contains(list, w.Near) {
+			list = append(list, w.Near)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// Suggest lists the entries that apply to a cell, in the order of the catalogue.
+// value gives a quantity of the file by path, in the unit of its key.
+func (c *Catalogue) Suggest(a *file.Assessment, value func(path string) expr.Value) []Suggestion {
+	laid := layOut(a, value)
+	answers := answersOf(a)
+	var list []Suggestion
+	for _, e := range c.Entries {
+		if s := e.suggest(laid, answers); len(s.Witnesses) > 0 {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+func (e *Entry) suggest(laid *cell, answers *answers) Suggestion {
+	s := Suggestion{Entry: e}
+	for _, r := range e.Rules {
+		for _, t := range laid.things[r.Each] {
+			if !r.applies(t) {
+				continue
+			}
+			w := Witness{Collection: r.Each, ID: t.id, Why: r.why(t)}
+			if !slices.ContainsFunc(s.Witnesses, func(o Witness) bool { return o.Collection == w.Collection && o.ID == w.ID }) {
+				answers.answer(e, &w)
+				s.Witnesses = append(s.Witnesses, w)
+			}
+		}
+	}
+	return s
+}

@@ -1,0 +1,283 @@
+package hazards
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"standclear/hazards/file"
+	"standclear/limits/quantity"
+	"standclear/limits/source"
+)
+
+// Sheets whose results rules look at.
+const (
+	graphSheet = "required-level"
+	wearSheet  = "b10"
+)
+
+// functions: the level each safety function needs, the parts that carry it out,
+// and the devices that none uses.
+func (f *finder) functions() {
+	for i := range f.r.File.Cell.Functions {
+		fn := &f.r.File.Cell.Functions[i]
+		if fn.Kind == "" {
+			f.raise("FU-12", fn.ID, positionOf(fn.Item), "function", fn.ID)
+		}
+		f.required(fn)
+		if len(fn.Parts) == 0 {
+			f.raise("FU-05", fn.ID, positionOf(fn.Item), "function", fn.ID)
+		} else {
+			f.figures(fn)
+			f.whole(fn)
+		}
+	}
+	f.unused()
+	for i := range f.r.Checks {
+		f.rareCheck(&f.r.Checks[i])
+		f.wear(&f.r.Checks[i])
+	}
+}
+
+// required: the level is there, has its reason, and is not below what graph,
+// kind and robot standards ask for.
+func (f *finder) required(fn *file.Function) {
+	r := fn.Required
+	if r == nil {
+		f.raise("FU-04", fn.ID, positionOf(fn.Item), "function", fn.ID)
+		return
+	}
+	if b := branchOf(r.Because); b.whole() {
+		f.belowGraph(fn, b)
+	} else if what := unfounded(r, b); what != "" {
+		f.raise("FU-02", fn.ID, r.At("because"), "function", fn.ID, "what", what)
+	}
+	f.category(fn)
+	f.leastOfKind(fn)
+}
+
+// branch is what a reason says of severity, exposure and avoidance.
+type branch struct{ S, F, P string }
+
+func (b branch) whole() bool    { return b.S != "" && b.F != "" && b.P != "" }
+func (b branch) String() string { return strings.Join(strings.Fields(b.S+" "+b.F+" "+b.P), " ") }
+
+// branchWord is S1, F2, P1 …, also written together: S2F2P1.
+var branchWord = regexp.MustCompile(`(^|[^A-Za-z])([SFP][12])($|[^0-9])`)
+
+// branchOf reads S, F and P out of a reason; the worst of each counts.
+func branchOf(because string) branch {
+	var b branch
+	for rest := because; ; {
+		at := branchWord.FindStringSubmatchIndex(rest)
+		if at == nil {
+			return b
+		}
+		word := rest[at[4]:at[5]]
+		of := map[byte]*string{'S': &b.S, 'F': &b.F, 'P': &b.P}[word[0]]
+		*of = max(*of, word)
+		rest = rest[at[5]-1:] // from the digit on, since the next letter may follow at once
+	}
+}
+
+// A standard is a name in capitals with a number of two digits at least; a
+// clause is a word such as `clause` with a number or a letter.
+var (
+	standardWord = regexp.MustCompile(`\b[A-Z]{2,}[A-Z/ -]*[0-9]{2,}`)
+	clauseWord   = regexp.MustCompile(`\b(?i:clause|section|annex|table|article|art\.)\s*([0-9]|[A-Z]\b|[A-Z]\.[0-9])`)
+)
+
+// unfounded says what a reason lacks that names not all of S, F and P.
+func unfounded(r *file.Required, b branch) string {
+	switch {
+	case r.Rare != "":
+		return "gives `rare` and does not name S, F and P, from which it lowers the level"
+	case standardWord.MatchString(r.Because) || clauseWord.MatchString(r.Because):
+		return ""
+	case b != branch{}:
+		return "names only " + b.String() + " of S, F and P"
+	}
+	return "names neither S, F and P nor a clause or standard"
+}
+
+// reasoned says whether a text gives a reason: a word alone does not.
+func reasoned(text string) bool { return len(strings.Fields(text)) > 1 }
+
+// belowGraph holds a level against the graph. A rare event lowers it by one
+// step, for a written reason.
+func (f *finder) belowGraph(fn *file.Function, b branch) {
+	r := fn.Required
+	plain, lowered := f.graph(b, false), f.graph(b, true)
+	what := "the graph gives " + plain + " for " + b.String()
+	least := plain
+	switch {
+	case r.Rare != "" && reasoned(r.Rare):
+		least = lowered
+		what += ", and a rare event lowers it to " + lowered
+	case r.Rare != "":
+		what += ", and `rare` gives no reason"
+	}
+	if r.Level < least {
+		f.raise("FU-01", fn.ID, r.At("level"), "function", fn.ID, "level", r.Level, "what", what)
+	}
+}
+
+// graph is the level that the sheet of the graph gives, "" where there is no such sheet.
+func (f *finder) graph(b branch, rare bool) string {
+	s := f.r.Library.Sheet(graphSheet)
+	if s == nil {
+		return ""
+	}
+	vals := s.Blank()
+	words := []struct{ input, word string }{{"S", b.S}, {"F", b.F}, {"P", b.P}, {"rare", ""}}
+	if rare {
+		words[3].word = string(source.Yes)
+	}
+	for _, w := range words {
+		if col := s.Input(w.input); col != nil && w.word != "" {
+			vals[col.Slot] = text(w.word)
+		}
+	}
+	o := s.Evaluate(vals)
+	return o.Value("PL_r").Text
+}
+
+// rareCheck: the sheet of the graph is told that the event is rare.
+func (f *finder) rareCheck(c *Check) {
+	if c.Sheet.ID != graphSheet {
+		return
+	}
+	if rare := inputOf(c, "rare"); rare != nil && rare.Value.Text == string(source.Yes) && !reasoned(c.Note) {
+		f.raise("FU-03", c.ID, rare.Pos, "check", c.ID)
+	}
+}
+
+// category: level d of a robot function goes with Category 3. A function whose
+// kind is not stated counts as one where a robot carries it out.
+func (f *finder) category(fn *file.Function) {
+	r := fn.Required
+	if r.Level != "d" || !f.w.looksAt("FU-09", fn.Kind) && !(fn.Kind == "" && f.usesRobot(fn)) {
+		return
+	}
+	what := "names no category"
+	switch r.Category {
+	case "3", "4":
+		return
+	case "B", "1", "2":
+		what = "asks for Category " + r.Category
+	}
+	f.raise("FU-09", fn.ID, r.At("level"), "function", fn.ID, "what", what)
+}
+
+func (f *finder) usesRobot(fn *file.Function) bool {
+	return slices.ContainsFunc(fn.Parts, func(p file.FunctionPart) bool { return f.kindOf(p.Uses) == "robot" })
+}
+
+// kindOf is the kind of an item, "" of words for what has no id.
+func (f *finder) kindOf(id string) string {
+	kind, _, _, _ := f.r.File.Find(id)
+	return kind
+}
+
+// leastOfKind: some kinds have a least level that is public.
+func (f *finder) leastOfKind(fn *file.Function) {
+	t := f.w.Get("FU-10")
+	if t == nil {
+		return
+	}
+	for _, least := range t.Levels {
+		if least.Key == fn.Kind && fn.Required.Level < least.Value {
+			f.raise("FU-10", fn.ID, fn.Required.At("level"), "function", fn.ID, "level", fn.Required.Level, "kind", fn.Kind, "least", least.Value)
+		}
+	}
+}
+
+// figures: each part has its rate, level and category, or a check that gives
+// them. Where no part has a rate the levels are counted.
+func (f *finder) figures(fn *file.Function) {
+	rated := slices.ContainsFunc(fn.Parts, func(p file.FunctionPart) bool { return p.PFH.Set || p.By != "" })
+	for i := range fn.Parts {
+		p := &fn.Parts[i]
+		if p.By != "" {
+			continue
+		}
+		var what []string
+		if rated && !p.PFH.Set {
+			what = append(what, "no failure rate")
+		}
+		if v := amountIn(f.r.File.Index(), p.PFH, "1", nil); v != nil && *v <= 0 {
+			what = append(what, "a failure rate of 0")
+		}
+		if p.Level == "" {
+			what = append(what, "no level")
+		}
+		if p.Category == "" {
+			what = append(what, "no category")
+		}
+		if what != nil {
+			f.raise("FU-06", fn.ID, p.At("uses"), "function", fn.ID, "part", p.Uses, "what", and(what))
+		}
+	}
+}
+
+// whole: what some device has to notice names the device and what it stops.
+// Words for what has no id may stand for either.
+func (f *finder) whole(fn *file.Function) {
+	if !f.w.looksAt("FU-07", fn.Kind) {
+		return
+	}
+	notices, stops := false, false
+	for i := range fn.Parts {
+		kind := f.kindOf(fn.Parts[i].Uses)
+		notices = notices || kind == "" || kind == "safeguard"
+		stops = stops || kind == "" || kind != "safeguard"
+	}
+	what := ""
+	switch {
+	case len(fn.Parts) < 2:
+		what = "has one part"
+	case !stops:
+		what = "has no part that stops anything"
+	case !notices:
+		what = "has no part that notices anything"
+	default:
+		return
+	}
+	f.raise("FU-07", fn.ID, fn.At("parts"), "function", fn.ID, "kind", fn.Kind, "what", what)
+}
+
+// unused: devices that no safety function uses.
+func (f *finder) unused() {
+	for i := range f.r.File.Cell.Safeguards {
+		g := &f.r.File.Cell.Safeguards[i]
+		if f.w.looksAt("FU-08", g.Kind) && len(f.usersOf(g.ID)) == 0 {
+			f.raise("FU-08", g.ID, positionOf(g.Item), "safeguard", g.ID, "kind", g.Kind)
+		}
+	}
+}
+
+// usersOf are the functions that a device is a part of.
+func (f *finder) usersOf(id string) []*file.Function {
+	var list []*file.Function
+	for i := range f.r.File.Cell.Functions {
+		fn := &f.r.File.Cell.Functions[i]
+		if slices.ContainsFunc(fn.Parts, func(p file.FunctionPart) bool { return p.Uses == id }) {
+			list = append(list, fn)
+		}
+	}
+	return list
+}
+
+// wear: a part that wears out before the mission time is exchanged.
+func (f *finder) wear(c *Check) {
+	life, mission := c.Outcome.Value("T10D"), c.Outcome.Value("T_mission")
+	if c.Sheet.ID != wearSheet || !life.Given() || life.Num >= mission.Num {
+		return
+	}
+	for i := range f.r.File.Limits.Time.Upkeep {
+		if has(f.r.File.Limits.Time.Upkeep[i].Of, c.ID) {
+			return
+		}
+	}
+	f.raise("FU-11", c.ID, c.Pos, "check", c.ID, "years", quantity.Format(quantity.RoundDown(life.Num, 1), 6), "mission", quantity.Format(mission.Num, 6))
+}
