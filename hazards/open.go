@@ -140,7 +140,13 @@ func notCounted(found string) string {
 
 // data: cells of tables, constants and sheets known from memory or by practice only.
 func (l *openList) data(c *Check, o *sheet.Outcome) {
+	if own := o.Sheet.Own; own != "" {
+		l.add(c, OpenOverride, o.Sheet.ID, "the user's own sheet, "+own+": "+o.Sheet.Title, source.Pos{})
+	}
 	for _, cell := range o.Cells() {
+		if own := cell.Table.Own; own != "" {
+			l.add(c, OpenOverride, cell.Table.ID, "the user's own table, "+own+": "+cell.Table.Title, source.Pos{})
+		}
 		kind, word := standing(cell.Standing)
 		if kind == "" {
 			continue

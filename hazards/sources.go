@@ -61,6 +61,7 @@ func (u *uses) outcome(o *sheet.Outcome) {
 	s := o.Sheet
 	if !u.seen[s] {
 		u.seen[s] = true
+		u.own("sheet "+s.ID, s.Title, s.Own, s.Standing)
 		u.standard(s.Standard, s.Standing)
 		for _, key := range s.Source {
 			u.source(key, "sheet "+s.ID, s.Standing)
@@ -77,6 +78,7 @@ func (u *uses) outcome(o *sheet.Outcome) {
 			continue
 		}
 		u.seen[id] = true
+		u.own("table "+c.Table.ID, c.Table.Title, c.Table.Own, c.Standing)
 		u.standard(c.Table.Standard, c.Standing)
 		for _, key := range c.Table.Columns[c.Col].Source {
 			u.source(key, "table "+c.Table.ID, c.Standing)
@@ -102,6 +104,19 @@ func (u *uses) standard(s table.Standard, standing table.Standing) {
 		x.Used += s.Clause
 	}
 	x.Standing = string(lesser(table.Standing(x.Standing), standing))
+}
+
+// own notes a table or sheet of the user.
+func (u *uses) own(key, title, file string, standing table.Standing) {
+	if file == "" {
+		return
+	}
+	if i, ok := u.at[key]; ok {
+		u.list[i].Standing = string(lesser(table.Standing(u.list[i].Standing), standing))
+		return
+	}
+	u.at[key] = len(u.list)
+	u.list = append(u.list, SourceUse{Key: key, Title: "the user's own: " + title, Address: file, Used: key, Standing: string(standing)})
 }
 
 func (u *uses) source(key, what string, standing table.Standing) {

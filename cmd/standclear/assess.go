@@ -33,7 +33,7 @@ func assess(path string) (*hazards.Result, []byte, error) {
 }
 
 func assessLoaded(path string, a *file.Assessment, data []byte) (*hazards.Result, error) {
-	shelf, err := methods(foldersOf(path, a))
+	shelf, err := stock(ownOf(path, a))
 	if err != nil {
 		return nil, err
 	}

@@ -16,6 +16,7 @@ import (
 func calcCommand() *cobra.Command {
 	var asJSON bool
 	var edition string
+	var sheets, tables []string
 	c := &cobra.Command{
 		Use:   "calc SHEET name=\"value unit\"…",
 		Short: "Work out one calculation sheet",
@@ -26,7 +27,11 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
   standclear calc contact-transient area=palm-d M="18.2 kg" m_L="1.3 kg" A="1.4 cm2" v="250 mm/s"`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			o, err := calculate(library(), args[0], edition, args[1:])
+			shelf, err := stock(own{sheets: folders(sheets), tables: folders(tables)})
+			if err != nil {
+				return err
+			}
+			o, err := calculate(shelf.Library, args[0], edition, args[1:])
 			if err != nil {
 				return err
 			}
@@ -42,6 +47,8 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
 	c.Flags().StringVar(&edition, "edition", "", "edition of the standard, such as iso-13855-2010")
+	c.Flags().StringArrayVar(&sheets, "sheets", nil, "folder with sheets of the house; may be given several times")
+	c.Flags().StringArrayVar(&tables, "tables", nil, "folder with tables of the house; may be given several times")
 	return c
 }
 

@@ -15,7 +15,7 @@ import (
 
 func estimateCommand() *cobra.Command {
 	var asJSON bool
-	var folders []string
+	var house []string
 	c := &cobra.Command{
 		Use:   "estimate METHOD factor=score…",
 		Short: "Estimate one risk by a method",
@@ -30,11 +30,7 @@ and scores.`,
   standclear estimate product-b-4 LO=5 FE=2.5 DPH=4 NP=1 --json`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			var list []folder
-			for _, path := range folders {
-				list = append(list, folder{path: path})
-			}
-			shelf, err := methods(list)
+			shelf, err := stock(own{methods: folders(house)})
 			if err != nil {
 				return err
 			}
@@ -53,7 +49,7 @@ and scores.`,
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
-	c.Flags().StringArrayVar(&folders, "methods", nil, "folder with methods of the house; may be given several times")
+	c.Flags().StringArrayVar(&house, "methods", nil, "folder with methods of the house; may be given several times")
 	return c
 }
 

@@ -51,6 +51,9 @@ var fenced = regexp.MustCompile("(?ms)^```([^\n]*)\n(.*?)^```$")
 
 func writeText(t *testing.T, name, text string) {
 	t.Helper()
+	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+		t.Fatal(err)
+	}
 	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}

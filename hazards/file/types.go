@@ -98,6 +98,8 @@ type Basis struct {
 	Distance  string `yaml:"distance" known:"edition.distance" means:"edition of the distances"`
 	Functions string `yaml:"functions" known:"edition.functions" means:"edition of the performance levels"`
 
+	Tables  []string `yaml:"tables" form:"inside" means:"folders with tables of the user, inside the folder of the assessment; one with an id of ours stands in its place"`
+	Sheets  []string `yaml:"sheets" form:"inside" means:"folders with calculation sheets of the user, inside the folder of the assessment"`
 	Methods []string `yaml:"methods" form:"inside" means:"folders with methods of risk estimation of the house, inside the folder of the assessment"`
 }
 

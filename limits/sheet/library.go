@@ -34,12 +34,16 @@ type Library struct {
 
 // Load reads sources, constants, tables, contact data and sheets from a folder
 // laid out as templates/ is.
-func Load(fsys fs.FS) (*Library, []source.Problem) {
+func Load(fsys fs.FS) (*Library, []source.Problem) { return LoadWith(fsys, nil, nil) }
+
+// LoadWith reads the same with tables and sheets of the user. A table of the
+// user under one of our ids stands in its place; a sheet has an id of its own.
+func LoadWith(fsys fs.FS, tables, sheets []Own) (*Library, []source.Problem) {
 	var ps source.Problems
 	lib := &Library{}
 	source.EachFile(fsys, "tables", &ps, func(name string, n *source.Node) {
 		switch name {
-		case "sources":
+		case sources:
 			lib.readSources(n, &ps)
 		case "constants":
 			lib.readShared(n, &ps)
@@ -48,6 +52,13 @@ func Load(fsys fs.FS) (*Library, []source.Problem) {
 		}
 	})
 	source.EachFile(fsys, "contact", &ps, func(_ string, n *source.Node) { lib.addTable(n, &ps) })
+	for _, o := range tables {
+		o.there("tables", &ps)
+		o.each(&ps, lib.ownTable)
+	}
+	for _, o := range sheets {
+		o.there("calculation sheets", &ps)
+	}
 	if ps.Len() > 0 {
 		return lib, ps.List()
 	}
@@ -60,6 +71,9 @@ func Load(fsys fs.FS) (*Library, []source.Problem) {
 			lib.Sheets = append(lib.Sheets, s)
 		}
 	})
+	for _, o := range sheets {
+		o.each(&ps, lib.ownSheet)
+	}
 	return lib, ps.List()
 }
 
@@ -88,6 +102,9 @@ func (l *Library) readSources(n *source.Node, ps *source.Problems) {
 	var st sourcesStmt
 	source.Decode(n, &st, ps)
 	for _, e := range st.Sources {
+		if _, taken := l.Source(e.Key); taken {
+			ps.Addf(e.Pos, "the source key `%s` is taken", e.Key)
+		}
 		l.Sources = append(l.Sources, Source{Key: e.Key, Title: e.Value.Title, Address: e.Value.Address})
 	}
 }

@@ -62,6 +62,7 @@ type Bounds struct {
 // Sheet is one calculation.
 type Sheet struct {
 	ID       string
+	Own      string // file of the user that it comes from, "" for one built in
 	Title    string
 	About    string
 	Group    string // contact, distance, functions, other or method

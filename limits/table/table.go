@@ -80,6 +80,7 @@ type Table struct {
 	Standard Standard
 	Key      string // the column that names a row
 	Note     string
+	Own      string // file of the user that it comes from, "" for one built in
 	Columns  []Column
 	Rows     [][]Cell // by row, then as Columns
 	Heads    []float64
