@@ -9,9 +9,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/hazardstest"
-	"standclear/hazards/identify"
 	"standclear/limits/sheet"
-	"standclear/templates"
 )
 
 // checkIDs lists the checks of a contact, those that only stand beside with a star.
@@ -303,17 +301,28 @@ func small(t *testing.T, size hazardstest.Size, changes ...string) *hazards.Resu
 	return result(t, []byte(text))
 }
 
-// aside sets every hazard of the catalogue aside but those named.
-func aside(t *testing.T, but ...string) string {
-	t.Helper()
-	c, problems := identify.Load(templates.FS)
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
+// aside sets every hazard of the catalogue that r asks about aside but those named.
+func aside(r *hazards.Result, but ...string) string {
 	text := "not_applicable:\n"
-	for _, id := range c.IDs() {
-		if !slices.Contains(but, id) {
-			text += "  - {entry: " + id + ", because: of no account here}\n"
+	for i := range r.Hazards {
+		s := &r.Hazards[i]
+		if slices.Contains(but, s.Entry.ID) {
+			continue
+		}
+		var of []string
+		cell := false
+		for _, w := range s.Witnesses {
+			if w.Collection == "cell" {
+				cell = true
+			} else {
+				of = append(of, w.ID)
+			}
+		}
+		if cell {
+			text += "  - {entry: " + s.Entry.ID + ", because: of no account here}\n"
+		}
+		if of != nil {
+			text += "  - {entry: " + s.Entry.ID + ", of: [" + strings.Join(of, ", ") + "], because: of no account here}\n"
 		}
 	}
 	return text
@@ -360,7 +369,7 @@ func TestStateOfTheDocument(t *testing.T) {
 		{"accepted on the model", model, []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}, hazards.NotReady},
 		{"no rows", hazardstest.Size{Contacts: 1, Points: 1}, nil, hazards.NotReady},
 	} {
-		if r := small(t, tt.size, append(tt.changes, "hazards:\n", aside(t)+"hazards:\n")...); r.Document != tt.want {
+		if r := small(t, tt.size, append(tt.changes, "hazards:\n", aside(small(t, tt.size))+"hazards:\n")...); r.Document != tt.want {
 			t.Errorf("%s: %s, want %s; findings %v, counts %v", tt.name, r.Document, tt.want, r.Findings, r.Counts)
 		}
 	}
@@ -370,11 +379,11 @@ func TestStateOfTheDocument(t *testing.T) {
 func TestOpenHazardStandsAgainstRelease(t *testing.T) {
 	size := hazardstest.Size{Hazards: 1, Contacts: 1, Points: 1, Checks: 1}
 	enough := []string{"available: {is: 1500 mm", "available: {is: 2500 mm"}
-	r := small(t, size, append(enough, "hazards:\n", aside(t, "jaws-close-on-finger")+"hazards:\n")...)
+	r := small(t, size, append(enough, "hazards:\n", aside(small(t, size), "jaws-close-on-finger")+"hazards:\n")...)
 	if r.Document != hazards.NotReady || r.Counts.OpenHazards != 1 || len(r.Against) != 1 || !strings.Contains(r.Against[0].Why, "jaws-close-on-finger") {
 		t.Errorf("%s, %d open, against %v", r.Document, r.Counts.OpenHazards, r.Against)
 	}
-	r = small(t, size, append(enough, "hazards:\n", aside(t, "jaws-close-on-finger")+"hazards:\n", "    family: mechanical\n", "    family: mechanical\n    covers: [jaws-close-on-finger]\n")...)
+	r = small(t, size, append(enough, "hazards:\n", aside(small(t, size), "jaws-close-on-finger")+"hazards:\n", "    family: mechanical\n", "    family: mechanical\n    covers: [jaws-close-on-finger]\n")...)
 	if r.Document != hazards.ReadyForReview || r.Counts.OpenHazards != 0 {
 		t.Errorf("with a row that answers it: %s, %d open", r.Document, r.Counts.OpenHazards)
 	}

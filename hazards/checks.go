@@ -58,6 +58,9 @@ func (w *work) calculation(spec *file.Check) *Check {
 	for i := range spec.Given {
 		c.Inputs = append(c.Inputs, w.given(c, &spec.Given[i], grid)...)
 	}
+	if s.ID == chainSheet {
+		c.waitForTaken()
+	}
 	if area := inputOf(c, "area"); area != nil && c.Model {
 		c.Area = area.Text
 	}

@@ -54,6 +54,8 @@ func (w *FindingTexts) Get(id string) *FindingText {
 // numbers are the numbers that rules in Go ask for.
 var numbers = map[string][]string{
 	"EV-07": {"share"},
+	"LI-08": {"most"},
+	"FU-27": {"B", "1", "2"},
 	"DI-08": {"detection", "distance", "fine_detection", "fine_distance"},
 }
 

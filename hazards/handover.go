@@ -147,7 +147,8 @@ const (
 )
 
 // exchanges lists parts that wear out within the mission time, by the checks
-// that work out when.
+// that work out when. Those that an item of the file exchanges in time stand
+// with it.
 func (w *work) exchanges() []Upkeep {
 	var list []Upkeep
 	for i := range w.r.Checks {
@@ -157,7 +158,7 @@ func (w *work) exchanges() []Upkeep {
 			continue
 		}
 		for _, col := range c.Sheet.Results {
-			if v := c.Outcome.Values[col.Slot]; col.Symbol == WornOut && v.Kind == expr.Number && v.Num < lasts.Value.Num {
+			if v := c.Outcome.Values[col.Slot]; col.Symbol == WornOut && v.Kind == expr.Number && v.Num < lasts.Value.Num && notExchanged(w.a, c.ID, v.Num) != "" {
 				list = append(list, Upkeep{ID: c.ID, What: "replace before the time worked out here" + after(": ", c.Note), Years: v, Check: c.ID})
 			}
 		}

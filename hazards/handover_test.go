@@ -81,6 +81,18 @@ func TestUpkeep(t *testing.T) {
 	}
 }
 
+// A part that an item of the file exchanges in time has no row of its own: the
+// valve lasts 1.38 years.
+func TestUpkeepExchangesInTime(t *testing.T) {
+	for every, rows := range map[string]int{"16 months": 1, "1 year": 1, "70 weeks": 1, "500 days": 1, "1 shift": 1, "1.3 years": 1, "every 2 months": 1,
+		"17 months": 2, "2 years": 2, "73 weeks": 2, "510 days": 2, "from time to time": 2, "100 hours": 2, "0 years": 2, "yearly": 2, "1 year or so": 2} {
+		h := handOver(t, life, "  time: {life: 10 years, upkeep: [{id: U-valve, what: exchange, of: [valve-life], every: "+every+"}]}", "hazards:\n", worn+"hazards:\n")
+		if len(h.Upkeep) != rows {
+			t.Errorf("every %s: %+v", every, h.Upkeep)
+		}
+	}
+}
+
 // The relay makes a tenth of the cycles that would wear it out in 20 years.
 const worn = `  - {id: valve-life, sheet: b10, note: press valve, given: {B10D: {is: 2000000, from: datasheet}, days: {is: 250, from: measured}, hours: {is: 16, from: measured}, cycle: {is: 10 s, from: measured}}}
   - {id: relay-life, sheet: b10, given: {B10D: {is: 288000000, from: datasheet}, days: {is: 250, from: measured}, hours: {is: 16, from: measured}, cycle: {is: 10 s, from: measured}}}

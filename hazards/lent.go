@@ -162,6 +162,19 @@ func (c *Check) Taken() []*Input {
 	return out
 }
 
+// takenFrom lists the checks whose results are inputs.
+func (c *Check) takenFrom() []string {
+	var ids []string
+	c.each(func(in *Input) {
+		for _, t := range in.Terms {
+			if t.Check != "" {
+				ids = addOnce(ids, t.Check)
+			}
+		}
+	})
+	return ids
+}
+
 // Takes tells whether an input is a result of another check, or adds one up.
 func (in *Input) Takes() bool {
 	return slices.ContainsFunc(in.Terms, func(t Term) bool { return t.Check != "" })

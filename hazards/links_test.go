@@ -249,7 +249,10 @@ func TestPartsByACheck(t *testing.T) {
 		{"all from the check", wear + pair + valve, "{uses: bolt of the guard, by: valve}", "", "within", "level", "d"},
 		{"the check lends nothing", wear + pair + strings.Replace(valve, ", CCF: {is: 75, from: measured}", "", 1), "{uses: bolt of the guard, by: valve}", "", "not-decided", "valve is not-decided and gives no PL: the score against", ""},
 		{"what it takes lends nothing", strings.Replace(wear, "hours: 16", "hours: 16, stated: 1", 1) + pair + valve, "{uses: bolt of the guard, by: valve}", "", "not-decided", "valve is not-decided and gives no PL", ""},
-		{"a level without a rate beside a rate", band, "{uses: bolt of the guard, by: valve}", "", "not-decided", "levels and failure rates differ", ""},
+		{"a level without a rate beside a rate", band, "{uses: bolt of the guard, by: valve}", "", "not-decided", "valve gives a level without a failure rate, and other parts have a rate", ""},
+		{"levels counted, and a check that gives nothing", strings.Replace(band, ", CCF: {is: 75, from: measured}", "", 1), "{uses: bolt of the guard, by: valve}", "{uses: arm, level: d, category: 3}", "not-decided", "the failure rate of arm is missing", ""},
+		{"two checks, one gives nothing", wear + pair + valve + strings.NewReplacer("id: valve", "id: lock", ", CCF: {is: 75, from: measured}", "").Replace(valve), "{uses: bolt of the guard, by: valve}", "{uses: arm, by: lock}", "not-decided", "lock is not-decided and gives no PL", ""},
+		{"two checks, one without a rate", wear + pair + valve + strings.NewReplacer("id: valve", "id: lock", "MTTFD: pair.MTTFD", "MTTFD_band: high").Replace(valve), "{uses: bolt of the guard, by: valve}", "{uses: arm, by: lock}", "not-decided", "lock gives a level without a failure rate", ""},
 		{"levels alone", band, "{uses: bolt of the guard, by: valve}", "{uses: arm, level: d, category: 3}", "within", "level", "d"},
 		{"levels typed in", "", "{uses: bolt of the guard, level: d, category: 3}", "{uses: arm, level: d, category: 3}", "within", "level", "d"},
 		{"neither rate nor level", "", "{uses: bolt of the guard, category: 3}", "{uses: arm, level: d, category: 3}", "not-decided", "neither failure rate nor level of bolt of the guard", ""},
@@ -267,6 +270,32 @@ func TestPartsByACheck(t *testing.T) {
 		}
 		if tt.pl != "" && c.Outcome.Value("PL").Text != tt.pl {
 			t.Errorf("%s: level %s", tt.name, c.Outcome.Value("PL").Text)
+		}
+		for _, name := range []string{"PFH_sum", "PL"} { // a sum of some parts looks better than the function is
+			if v := c.Outcome.Value(name); tt.verdict == "not-decided" && v.Given() {
+				t.Errorf("%s: %s is %v", tt.name, name, v)
+			}
+		}
+	}
+}
+
+// A chain of the file gives no sum either while it takes something that is not lent.
+func TestNoSumOfSomeParts(t *testing.T) {
+	chain := "  - {id: links, sheet: level-chain, given: {PFH: [valve.PFH, 1e-8], levels: [%s, d], categories: [3, 3], required: d}}\n"
+	lost := strings.Replace(valve, ", CCF: {is: 75, from: measured}", "", 1)
+	for _, tt := range []struct {
+		name, checks string
+		given        bool
+	}{
+		{"lent", valve + fmt.Sprintf(chain, "valve.PL"), true},
+		{"not lent", lost + fmt.Sprintf(chain, "valve.PL"), false},
+		{"not lent, level typed in", lost + fmt.Sprintf(chain, "d"), false},
+	} {
+		c := result(t, linked(t, wear+pair+tt.checks)).Check("links")
+		for _, name := range []string{"PFH_sum", "PL"} {
+			if v := c.Outcome.Value(name); v.Given() != tt.given {
+				t.Errorf("%s: %s is %v, %s", tt.name, name, v, c.Why)
+			}
 		}
 	}
 }

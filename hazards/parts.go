@@ -11,13 +11,14 @@ import (
 // where some have one and some have not it decides nothing. It does not see a part
 // that states nothing, and a sum that leaves out a part would look better than the
 // function is: where a part lacks a figure that is needed, rates and levels of all
-// are left out. The check that a part names may come to give it, so that there the
-// others stay.
+// are left out. The check that a part names may come to give it, so that there
+// they wait, see Together.
 func (w *work) figures(c *Check, f *file.Function) []Input {
 	pfh := Input{Name: "PFH", Pos: f.At("parts")}
 	levels, categories := pfh, pfh
 	levels.Name, categories.Name = "levels", "categories"
 	rated, ranked := 0, 0
+	var byCheck waiters
 	for i := range f.Parts {
 		p := partOf(w, c, &f.Parts[i], i)
 		if p == nil {
@@ -25,19 +26,26 @@ func (w *work) figures(c *Check, f *file.Function) []Input {
 		}
 		rated, ranked = rated+p.rate.add(&pfh), ranked+p.level.add(&levels)
 		p.category.add(&categories)
+		if f.Parts[i].By != "" {
+			byCheck.lent = append(byCheck.lent, p)
+		} else {
+			byCheck.typed(p)
+		}
 	}
 	n := len(f.Parts)
 	if rated < n {
 		for i := range f.Parts {
 			c.unrated(&f.Parts[i], rated > 0 || ranked == 0)
 		}
-		if len(c.lacks) > 0 {
+		lacking := len(c.lacks) > 0 && !byCheck.mayCount()
+		if lacking {
 			pfh.Members = nil
 		}
-		if len(c.lacks) > 0 || ranked < n {
+		if lacking || ranked < n {
 			levels.Members = nil
 		}
 	}
+	c.wait([]*Input{&pfh, &levels}, &byCheck)
 	var out []Input
 	for _, in := range []Input{pfh, levels, categories} {
 		if in.Members != nil {

@@ -190,6 +190,9 @@ type Input struct {
 	Ref     string       // where the value is written, of a single term or of numbers typed in
 	Pos     source.Pos
 
+	With *Together  // of a rate or level of a part: what it waits for, nil for nothing
+	Held expr.Value // the value once that is there
+
 	Typed  string   // origin of the numbers typed in, "" when there are none
 	exact  string   // canonical exact text of the value, where numbers were typed in
 	loose  []string // tolerances typed in that are not counted, as written

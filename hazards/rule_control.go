@@ -16,7 +16,7 @@ func (f *finder) control() {
 	f.answer("FU-13", "emergency_stop", f.emergencyStop(&c.EmergencyStop)...)
 	f.answer("FU-14", "reset", resetSays(&c.Reset)...)
 	f.answer("FU-15", "restart", f.restart(c)...)
-	f.answer("FU-16", "muting", mutingSays(&c.Muting)...)
+	f.answer("FU-16", "muting", f.muting(&c.Muting)...)
 	f.answer("FU-18", "mode_selection", f.modeSelection(&c.ModeSelection)...)
 	f.answer("FU-20", "power_return", startsBy(&c.PowerReturn)...)
 	if c.Has("air_return") || f.hasAir() {
@@ -45,29 +45,29 @@ func (f *finder) answer(id, key string, against ...string) {
 	}
 }
 
-// emergencyStop: every robot and machine is stopped, by each emergency stop
-// alike; what differs has its reason.
+// emergencyStop: every robot and every machine with a drive is stopped, by each
+// emergency stop alike; a reason names what differs.
 func (f *finder) emergencyStop(s *file.EmergencyStop) []string {
-	if reasoned(s.Because) {
-		return nil
-	}
+	excused := func(id string) bool { return reasoned(s.Because) && strings.Contains(s.Because, id) }
 	var against, out []string
-	for _, id := range f.r.File.Index().IDs("robot", "machine") {
-		if !has(s.Spans, id) {
+	for _, id := range f.r.File.Cell.Unspanned() {
+		if !excused(id) {
 			out = append(out, id)
 		}
 	}
 	if out != nil {
-		against = append(against, "leaves out "+and(out)+" without a reason")
+		against = append(against, "leaves out "+and(out)+" without a reason that names it")
 	}
 	for i := range f.r.File.Cell.Machines {
 		m := &f.r.File.Cell.Machines[i]
-		if len(m.EstopSpans) > 0 && !sameSet(m.EstopSpans, s.Spans) {
-			against = append(against, "that of "+m.ID+" stops "+and(m.EstopSpans)+", and this one "+and(s.Spans))
+		if len(m.EstopSpans) > 0 && !sameSet(m.EstopSpans, s.Spans) && !excused(m.ID) {
+			against = append(against, "the emergency stop of "+m.ID+" stops "+and(m.EstopSpans)+", the one of the cell stops "+nothingOr(s.Spans))
 		}
 	}
 	return against
 }
+
+func nothingOr(ids []string) string { return cmp.Or(and(ids), "nothing") }
 
 // sameSet compares lists without regard to order.
 func sameSet(a, b []string) bool {
@@ -103,8 +103,15 @@ func (f *finder) sensesPresence() bool {
 	return slices.ContainsFunc(f.r.File.Cell.Safeguards, func(g file.Safeguard) bool { return f.w.looksAt("FU-15", g.Kind) })
 }
 
-func mutingSays(m *file.Muting) []string {
+// muting: who mutes says what, while what and until when; who does not has no
+// function that mutes.
+func (f *finder) muting(m *file.Muting) []string {
 	if m.Used != source.Yes {
+		for i := range f.r.File.Cell.Functions {
+			if fn := &f.r.File.Cell.Functions[i]; fn.Kind == "muting" {
+				return []string{"nothing is muted, and " + fn.ID + " is a function that mutes"}
+			}
+		}
 		return nil
 	}
 	var lacks []string

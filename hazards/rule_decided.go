@@ -16,6 +16,7 @@ func (f *finder) decided() {
 		}
 		if row.accepts() {
 			f.unstated(row)
+			f.bare(row)
 			f.tooEarly(row)
 			f.muted(row)
 		}
@@ -35,6 +36,24 @@ func done(p *file.Point) bool { return measured(p) || p.Outcome != "" }
 func (f *finder) future(id, did, date string, pos source.Pos) {
 	if document := f.r.File.Head.Date; date > document {
 		f.raise("DE-10", id, pos, "about", id, "did", did, "date", date, "document", document)
+	}
+}
+
+// bare: under a method that says nothing of the risk that remains, only a measure
+// that is shown carries an acceptance.
+func (f *finder) bare(row *Row) {
+	if m := f.r.Method; m == nil || m.Residual {
+		return
+	}
+	var lacks []string
+	if len(row.Spec.Measures) == 0 {
+		lacks = append(lacks, "measure")
+	}
+	if len(row.Rests)+len(row.Points) == 0 {
+		lacks = append(lacks, "proof of one")
+	}
+	if lacks != nil {
+		f.raise("DE-12", row.ID, row.Spec.Residual.At("decision"), "row", row.ID, "what", "names no "+and(lacks))
 	}
 }
 

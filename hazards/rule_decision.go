@@ -1,7 +1,9 @@
 package hazards
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"standclear/hazards/estimate"
 )
@@ -72,6 +74,8 @@ func (f *finder) level(row *Row) {
 			what = "does not say what to tell"
 		case len(in.To) == 0:
 			what = "does not say whom to tell"
+		case !slices.ContainsFunc(in.To, func(id string) bool { return has(row.People, id) }):
+			what = "tells nobody who is there"
 		}
 		if what != "" {
 			f.raise("DE-04", row.ID, r.At("inform"), "row", row.ID, "level", row.After.Level, "what", what)
@@ -86,9 +90,20 @@ func (f *finder) who(row *Row) {
 	}
 }
 
-// same compares names of people as a reader would, without regard to case and spaces.
-func same(a, b string) bool {
-	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+// NameMarks are what makes no difference between two names of one person.
+const NameMarks = " .,'-"
+
+// same compares names of people as a reader would, without regard to case,
+// spaces and marks.
+func same(a, b string) bool { return strings.EqualFold(bare(a), bare(b)) }
+
+func bare(name string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(NameMarks, r) || unicode.IsSpace(r) {
+			return -1
+		}
+		return r
+	}, name)
 }
 
 // second: harm that cannot be undone and remains.

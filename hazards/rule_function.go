@@ -5,16 +5,13 @@ import (
 	"slices"
 	"strings"
 
+	"standclear/hazards/estimate"
 	"standclear/hazards/file"
-	"standclear/limits/quantity"
 	"standclear/limits/source"
 )
 
-// Sheets whose results rules look at.
-const (
-	graphSheet = "required-level"
-	wearSheet  = "b10"
-)
+// graphSheet gives the level that severity, exposure and avoidance ask for.
+const graphSheet = "required-level"
 
 // functions: the level each safety function needs, the parts that carry it out,
 // and the devices that none uses.
@@ -29,6 +26,7 @@ func (f *finder) functions() {
 			f.raise("FU-05", fn.ID, positionOf(fn.Item), "function", fn.ID)
 		} else {
 			f.figures(fn)
+			f.bounded(fn)
 			f.whole(fn)
 		}
 	}
@@ -36,6 +34,10 @@ func (f *finder) functions() {
 	for i := range f.r.Checks {
 		f.rareCheck(&f.r.Checks[i])
 		f.wear(&f.r.Checks[i])
+		f.capped(&f.r.Checks[i])
+	}
+	for i := range f.r.Rows {
+		f.askedByRow(&f.r.Rows[i])
 	}
 }
 
@@ -62,8 +64,8 @@ type branch struct{ S, F, P string }
 func (b branch) whole() bool    { return b.S != "" && b.F != "" && b.P != "" }
 func (b branch) String() string { return strings.Join(strings.Fields(b.S+" "+b.F+" "+b.P), " ") }
 
-// branchWord is S1, F2, P1 …, also written together: S2F2P1.
-var branchWord = regexp.MustCompile(`(^|[^A-Za-z])([SFP][12])($|[^0-9])`)
+// branchWord is S1, F2, P1 …, also written together: S2F2P1, small or with a blank.
+var branchWord = regexp.MustCompile(`(^|[^A-Za-z])([SFPsfp]) ?([12])($|[^0-9])`)
 
 // branchOf reads S, F and P out of a reason; the worst of each counts.
 func branchOf(because string) branch {
@@ -73,35 +75,44 @@ func branchOf(because string) branch {
 		if at == nil {
 			return b
 		}
-		word := rest[at[4]:at[5]]
+		word := strings.ToUpper(rest[at[4]:at[5]]) + rest[at[6]:at[7]]
 		of := map[byte]*string{'S': &b.S, 'F': &b.F, 'P': &b.P}[word[0]]
 		*of = max(*of, word)
-		rest = rest[at[5]-1:] // from the digit on, since the next letter may follow at once
+		rest = rest[at[7]-1:] // from the digit on, since the next letter may follow at once
 	}
 }
 
-// A standard is a name in capitals with a number of two digits at least; a
-// clause is a word such as `clause` with a number or a letter.
-var (
-	standardWord = regexp.MustCompile(`\b[A-Z]{2,}[A-Z/ -]*[0-9]{2,}`)
-	clauseWord   = regexp.MustCompile(`\b(?i:clause|section|annex|table|article|art\.)\s*([0-9]|[A-Z]\b|[A-Z]\.[0-9])`)
-)
+// standardWord is a standard: a name in capitals with a number of two digits at
+// least. A clause alone does not say of what.
+var standardWord = regexp.MustCompile(`\b[A-Z]{2,}[A-Z/ -]*[0-9]{2,}`)
 
 // unfounded says what a reason lacks that names not all of S, F and P.
 func unfounded(r *file.Required, b branch) string {
 	switch {
 	case r.Rare != "":
 		return "gives `rare` and does not name S, F and P, from which it lowers the level"
-	case standardWord.MatchString(r.Because) || clauseWord.MatchString(r.Because):
-		return ""
 	case b != branch{}:
 		return "names only " + b.String() + " of S, F and P"
+	case standardWord.MatchString(r.Because):
+		return ""
 	}
-	return "names neither S, F and P nor a clause or standard"
+	return "names neither S, F and P nor a standard"
+}
+
+// bounded: the category of a part bounds its level.
+func (f *finder) bounded(fn *file.Function) {
+	const levels = "abcde"
+	for i := range fn.Parts {
+		p := &fn.Parts[i]
+		most := int(f.w.value("FU-27", p.Category))
+		if n := strings.Index(levels, p.Level) + 1; p.Level != "" && most > 0 && n > most {
+			f.raise("FU-27", fn.ID, p.At("level"), "part", p.Uses, "function", fn.ID, "level", p.Level, "category", p.Category, "most", levels[most-1:most])
+		}
+	}
 }
 
 // reasoned says whether a text gives a reason: a word alone does not.
-func reasoned(text string) bool { return len(strings.Fields(text)) > 1 }
+func reasoned(text string) bool { return len(strings.Fields(text)) > 2 }
 
 // belowGraph holds a level against the graph. A rare event lowers it by one
 // step, for a written reason.
@@ -120,6 +131,43 @@ func (f *finder) belowGraph(fn *file.Function, b branch) {
 	if r.Level < least {
 		f.raise("FU-01", fn.ID, r.At("level"), "function", fn.ID, "level", r.Level, "what", what)
 	}
+}
+
+// askedByRow: where the method of the rows gives a required level, what a row
+// rests on is asked for no less. A rare event lowers that by one step, for a
+// written reason.
+func (f *finder) askedByRow(row *Row) {
+	if m := f.r.Method; m == nil || m.Gives != estimate.RequiredLevel || !row.Before.Done {
+		return
+	}
+	var short []*file.Function
+	for _, id := range row.Rests {
+		_, found, _, _ := f.r.File.Find(id)
+		fn, ok := found.(*file.Function)
+		switch {
+		case !ok || fn.Required == nil:
+		case fn.Required.Level >= row.Before.Level, oneLower(fn.Required, row.Before.Level) && reasoned(fn.Required.Rare):
+			return // what else it rests on comes on top
+		default:
+			short = append(short, fn)
+		}
+	}
+	for _, fn := range short {
+		what := ""
+		switch r := fn.Required; {
+		case r.Rare == "":
+		case !reasoned(r.Rare):
+			what = ", and `rare` gives no reason"
+		default:
+			what = ", and a rare event lowers it by one step only"
+		}
+		f.raise("FU-25", row.ID, positionOf(row.Spec.Item), "row", row.ID, "level", row.Before.Level, "function", fn.ID, "asked", fn.Required.Level, "what", what)
+	}
+}
+
+// oneLower says whether a function is asked for one level less than another.
+func oneLower(r *file.Required, level string) bool {
+	return r.Rare != "" && r.Level[0]+1 == level[0]
 }
 
 // graph is the level that the sheet of the graph gives, "" where there is no such sheet.
@@ -266,18 +314,4 @@ func (f *finder) usersOf(id string) []*file.Function {
 		}
 	}
 	return list
-}
-
-// wear: a part that wears out before the mission time is exchanged.
-func (f *finder) wear(c *Check) {
-	life, mission := c.Outcome.Value("T10D"), c.Outcome.Value("T_mission")
-	if c.Sheet.ID != wearSheet || !life.Given() || life.Num >= mission.Num {
-		return
-	}
-	for i := range f.r.File.Limits.Time.Upkeep {
-		if has(f.r.File.Limits.Time.Upkeep[i].Of, c.ID) {
-			return
-		}
-	}
-	f.raise("FU-11", c.ID, c.Pos, "check", c.ID, "years", quantity.Format(quantity.RoundDown(life.Num, 1), 6), "mission", quantity.Format(mission.Num, 6))
 }

@@ -15,6 +15,8 @@ func (f *finder) limits() {
 	f.tasks()
 	f.limitsOfUse()
 	f.detached()
+	f.setAside()
+	f.coverage()
 }
 
 func (f *finder) misuses() {
@@ -30,7 +32,7 @@ func (f *finder) detached() {
 	rested := map[string]bool{}
 	for i := range f.r.Rows {
 		for _, id := range f.r.Rows[i].Rests {
-			rested[id] = true
+			f.markRested(rested, id)
 		}
 	}
 	for i := range f.r.Contacts {
@@ -41,6 +43,19 @@ func (f *finder) detached() {
 	for i := range f.r.Checks {
 		if c := &f.r.Checks[i]; f.r.Contact(c.Of) == nil && !c.Verdict.Holds() && !rested[c.ID] {
 			f.raise("LI-04", c.ID, c.Pos, "check", c.ID, "verdict", string(c.Verdict))
+		}
+	}
+}
+
+// markRested notes what a row rests on, and the checks whose results that takes.
+func (f *finder) markRested(rested map[string]bool, id string) {
+	if rested[id] {
+		return
+	}
+	rested[id] = true
+	if c := f.r.Check(id); c != nil {
+		for _, taken := range c.takenFrom() {
+			f.markRested(rested, taken)
 		}
 	}
 }

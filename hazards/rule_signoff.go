@@ -127,6 +127,9 @@ func (f *finder) reviewer() {
 func (f *finder) placing() {
 	h := &f.r.File.Head
 	p := &h.Placing
+	if p.State == "in-use" && p.PutIntoService > h.Date {
+		f.raise("SO-08", "assessment.placing", p.At("state"), "date", p.PutIntoService, "document", h.Date)
+	}
 	if p.Role == "user" || p.State == "in-use" || p.PutIntoService >= h.Date {
 		return
 	}

@@ -27,7 +27,7 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
   standclear calc contact-transient area=palm-d M="18.2 kg" m_L="1.3 kg" A="1.4 cm2" v="250 mm/s"`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			shelf, err := stock(own{sheets: folders(sheets), tables: folders(tables)})
+			shelf, err := stock(ownFolders{sheets: folders(sheets), tables: folders(tables)})
 			if err != nil {
 				return err
 			}

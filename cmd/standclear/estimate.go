@@ -30,7 +30,7 @@ and scores.`,
   standclear estimate product-b-4 LO=5 FE=2.5 DPH=4 NP=1 --json`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			shelf, err := stock(own{methods: folders(house)})
+			shelf, err := stock(ownFolders{methods: folders(house)})
 			if err != nil {
 				return err
 			}

@@ -33,13 +33,20 @@ func explainCommand() *cobra.Command {
 			if text.ExplainIn(c.OutOrStdout(), r, args[1]) {
 				return nil
 			}
-			return inputFailure("%s: found nothing called %s; expected the id of a row, contact or check, or the path of a value such as arm.mass", args[0], args[1])
+			own, err := stock(ownOf(args[0], r.File))
+			if err != nil {
+				return err
+			}
+			if shelf(own).Explain(c.OutOrStdout(), args[1]) {
+				return nil
+			}
+			return inputFailure("%s: found nothing called %s; expected the id of a row, contact or check, the path of a value such as arm.mass, or what `explain` knows without a file", args[0], args[1])
 		},
 	}
 }
 
 func explain(w io.Writer, id string) error {
-	s := shelf()
+	s := shelf(estimate.Shelf{})
 	if s.Explain(w, id) {
 		return nil
 	}
@@ -50,15 +57,17 @@ func explain(w io.Writer, id string) error {
 	return inputFailure("nothing is called %s: expected the id of a sheet, finding, method, table, constant, kind of measure or hazard of the catalogue%s", id, hint)
 }
 
-// shelf loads what can be explained. A problem in it is an internal error.
-func shelf() text.Shelf {
-	s := text.Shelf{Library: library()}
-	methods, problems := estimate.Load(templates.FS, s.Library)
-	texts, more := hazards.LoadFindingTexts(templates.FS)
-	catalogue, most := identify.Load(templates.FS)
-	if problems = append(append(problems, more...), most...); len(problems) > 0 {
+// shelf loads what can be explained: with the library and methods of an
+// assessment, or those built in. A problem in the embedded data is an internal
+// error.
+func shelf(own estimate.Shelf) text.Shelf {
+	if own.Library == nil {
+		own, _ = stock(ownFolders{})
+	}
+	texts, problems := hazards.LoadFindingTexts(templates.FS)
+	catalogue, more := identify.Load(templates.FS)
+	if problems = append(problems, more...); len(problems) > 0 {
 		panic(fmt.Sprintf("embedded data: %s: %s", problems[0].Pos, problems[0].Message))
 	}
-	s.Methods, s.Findings, s.Catalogue = methods, texts, catalogue
-	return s
+	return text.Shelf{Library: own.Library, Methods: own.Methods, Findings: texts, Catalogue: catalogue}
 }

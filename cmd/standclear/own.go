@@ -30,11 +30,11 @@ func folders(paths []string) []folder {
 	return list
 }
 
-// own are the folders of the user by what they hold.
-type own struct{ tables, sheets, methods []folder }
+// ownFolders are the folders of the user by what they hold.
+type ownFolders struct{ tables, sheets, methods []folder }
 
 // ownOf are the folders that an assessment names, which stand inside its own.
-func ownOf(path string, a *file.Assessment) own {
+func ownOf(path string, a *file.Assessment) ownFolders {
 	basis := &a.Head.Basis
 	list := func(key string, names []string) []folder {
 		var out []folder
@@ -43,12 +43,12 @@ func ownOf(path string, a *file.Assessment) own {
 		}
 		return out
 	}
-	return own{tables: list("tables", basis.Tables), sheets: list("sheets", basis.Sheets), methods: list("methods", basis.Methods)}
+	return ownFolders{tables: list("tables", basis.Tables), sheets: list("sheets", basis.Sheets), methods: list("methods", basis.Methods)}
 }
 
 // stock loads the library and the methods built in and those of the folders. The
 // error lists every problem of the folders.
-func stock(o own) (estimate.Shelf, error) {
+func stock(o ownFolders) (estimate.Shelf, error) {
 	shelf := estimate.Shelf{Library: library()}
 	var problems []source.Problem
 	if len(o.tables)+len(o.sheets) > 0 {

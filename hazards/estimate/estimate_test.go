@@ -364,6 +364,7 @@ func TestHouse(t *testing.T) {
 		"no table":        {fstest.MapFS{"firm.yaml": house["firm.yaml"]}, "no table firm-zones"},
 		"nothing":         {fstest.MapFS{"tables/zones.yaml": house["tables/zones.yaml"]}, "holds no method"},
 		"broken":          {fstest.MapFS{"firm.yaml": {Data: []byte("id: [\n")}}, "house/firm.yaml"},
+		"no such level":   {fstest.MapFS{"firm.yaml": {Data: []byte(strings.Replace(houseMethod, "residual: no\n", "residual: no\ngives: required-level\n", 1))}, "tables/zones.yaml": house["tables/zones.yaml"]}, "found level `act`, expected a performance level"},
 		"no calculation":  {fstest.MapFS{"firm.yaml": {Data: []byte(strings.Split(houseMethod, "  lookups")[0])}, "tables/zones.yaml": house["tables/zones.yaml"]}, "house/firm.yaml:14"},
 		"not a statement": {fstest.MapFS{"firm.yaml": {Data: []byte(strings.Split(houseMethod, "calculation:")[0] + "calculation: [1]\n")}}, "found no keys"},
 	} {

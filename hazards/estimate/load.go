@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"io/fs"
+	"slices"
 
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
@@ -17,6 +18,7 @@ type methodStmt struct {
 	Source           []string               `yaml:"source"`
 	Standing         string                 `yaml:"standing,required" choice:"confirmed|single|practice|memory"`
 	Residual         source.YesNo           `yaml:"residual" means:"no: the method knows no state after measures"`
+	Gives            string                 `yaml:"gives" choice:"required-level" means:"what its levels are, where others hold something against them"`
 	Settings         settings               `yaml:"settings" means:"what can be chosen, the first choice is that of the bare name"`
 	IrreversibleFrom string                 `yaml:"irreversible_from"`
 	Factors          source.Map[factorStmt] `yaml:"factors,required"`
@@ -97,7 +99,7 @@ func readOne(n *source.Node, way way, lib *sheet.Library, ps *source.Problems) *
 	m := &Method{ID: st.ID + way.suffix(), Family: st.ID, Title: st.Title + way.title(), Settings: way,
 		Standard: table.Standard{ID: st.Standard.ID, Edition: st.Standard.Edition}.String(),
 		Clause:   st.Standard.Clause, Standing: st.Standing, Source: st.Source,
-		Residual: st.Residual != source.No, IrreversibleFrom: st.IrreversibleFrom, at: st.Node().Get("id"), calculation: st.At("calculation")}
+		Residual: st.Residual != source.No, Gives: st.Gives, IrreversibleFrom: st.IrreversibleFrom, at: st.Node().Get("id"), calculation: st.At("calculation")}
 	for _, e := range st.Factors {
 		f := Factor{ID: e.Key, Title: e.Value.Title, Lowers: e.Value.Lowers, Note: e.Value.Note}
 		for _, s := range e.Value.Scores {
@@ -130,6 +132,13 @@ func (m *Method) check(st *methodStmt, lib *sheet.Library, ps *source.Problems) 
 		if _, ok := lib.Source(key); !ok {
 			ps.Add(st.Node().Get("source").Items[i].Problem("no source is called `"+key+"`", "a key of the list of sources",
 				"leave `source` out, and name the document under `standard`"))
+		}
+	}
+	if st.Gives == RequiredLevel {
+		for _, e := range st.Actions {
+			if !slices.Contains(performanceLevels, e.Key) {
+				ps.Addf(e.Pos, "found level `%s`, expected a performance level, since the method gives the required level: one of %s", e.Key, source.Quoted(performanceLevels))
+			}
 		}
 	}
 	severe := false

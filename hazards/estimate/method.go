@@ -26,6 +26,12 @@ const (
 	Avoidance  = "avoidance"
 )
 
+// RequiredLevel says that the level before measures is the performance level
+// that a safety function needs on which a measure rests.
+const RequiredLevel = "required-level"
+
+var performanceLevels = []string{"a", "b", "c", "d", "e"}
+
 // Method is a method of risk estimation.
 type Method struct {
 	ID       string
@@ -43,6 +49,8 @@ type Method struct {
 	IrreversibleFrom string
 	// Residual: the method also estimates what remains after measures.
 	Residual bool
+	// Gives is RequiredLevel where the levels are those that safety functions need.
+	Gives string
 	// Sum is the SHA-256 of the file of a house method, "" for those built in.
 	Sum string
 

@@ -1,6 +1,10 @@
 package file
 
-import "standclear/limits/source"
+import (
+	"slices"
+
+	"standclear/limits/source"
+)
 
 // Control answers what is asked of every cell about stops, restart, modes, loss
 // and return of power, release, isolation and access to the safety settings.
@@ -86,4 +90,35 @@ type SettingsAccess struct {
 	ProtectedBy string `yaml:"protected_by,required" choice:"password|key|hardware|none" means:"what keeps others from it"`
 	Remote      string `yaml:"remote,required" choice:"none|view|change" means:"what can be done from outside the cell"`
 	Logged      string `yaml:"logged" means:"how a change is seen, such as the checksum read each shift"`
+}
+
+// Driven says whether a machine moves by other means than hand, spring or
+// weight. One whose energies are not written may do so.
+func (m *Machine) Driven() bool {
+	for _, e := range m.Energies {
+		if e != "spring" && e != "gravity" {
+			return true
+		}
+	}
+	return len(m.Energies) == 0
+}
+
+// Unspanned are the ids of the robots and driven machines that the emergency
+// stop leaves out.
+func (c *Cell) Unspanned() []string {
+	var list []string
+	out := func(id string) {
+		if !slices.Contains(c.Control.EmergencyStop.Spans, id) {
+			list = append(list, id)
+		}
+	}
+	for i := range c.Robots {
+		out(c.Robots[i].ID)
+	}
+	for i := range c.Machines {
+		if c.Machines[i].Driven() {
+			out(c.Machines[i].ID)
+		}
+	}
+	return list
 }

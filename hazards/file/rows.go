@@ -114,6 +114,7 @@ type Where struct {
 	source.Item
 	Space  string   `yaml:"space,required" ref:"space" means:"id of the space"`
 	People []string `yaml:"people,required" ref:"people" means:"ids of the people"`
+	With   []string `yaml:"with" ref:"robot|machine|tool|part" means:"ids of what hurts there"`
 }
 
 // Measure is one measure of a row.

@@ -9,21 +9,24 @@ import (
 
 // answers is what an assessment says about the entries of the catalogue.
 type answers struct {
-	a       *file.Assessment
-	rows    map[string][]*file.Hazard // by entry
-	aside   map[string][]*file.NotApplicable
-	tasks   map[string]*file.Task
-	contact map[string]*file.Contact
+	rows   map[string][]*file.Hazard // by entry
+	aside  map[string][]*file.NotApplicable
+	tasks  map[string]*file.Task   // by id
+	kinds  map[string][]*file.Task // by kind
+	users  map[string][]*file.Task // by the id of what they name
+	robots int
 }
 
 func answersOf(a *file.Assessment) *answers {
-	x := &answers{a: a, rows: map[string][]*file.Hazard{}, aside: map[string][]*file.NotApplicable{},
-		tasks: map[string]*file.Task{}, contact: map[string]*file.Contact{}}
+	x := &answers{rows: map[string][]*file.Hazard{}, aside: map[string][]*file.NotApplicable{},
+		tasks: map[string]*file.Task{}, kinds: map[string][]*file.Task{}, users: map[string][]*file.Task{}, robots: len(a.Cell.Robots)}
 	for i := range a.Tasks {
-		x.tasks[a.Tasks[i].ID] = &a.Tasks[i]
-	}
-	for i := range a.Contacts {
-		x.contact[a.Contacts[i].ID] = &a.Contacts[i]
+		t := &a.Tasks[i]
+		x.tasks[t.ID] = t
+		x.kinds[t.Kind] = append(x.kinds[t.Kind], t)
+		for _, id := range slices.Concat([]string{t.ID}, t.People, t.Robots, t.Machines, t.Tools, t.Parts) {
+			x.users[id] = append(x.users[id], t)
+		}
 	}
 	for i := range a.Hazards {
 		for _, entry := range a.Hazards[i].Covers {
@@ -37,20 +40,27 @@ func answersOf(a *file.Assessment) *answers {
 	return x
 }
 
-// answer finds the rows and reasons that answer a witness.
+// answer finds the rows and reasons that answer a witness. A reason that names
+// nothing sets aside what is asked of the cell as a whole, so that a part or tool
+// that is added later is asked about.
 func (x *answers) answer(e *Entry, w *Witness) {
+	var reasons []string
 	for _, n := range x.aside[e.ID] {
-		if len(n.Of) == 0 || slices.Contains(n.Of, w.ID) {
-			w.NotHere = n.Because
+		switch {
+		case slices.Contains(n.Of, w.ID), len(n.Of) == 0 && w.Collection == "cell":
+			reasons = append(reasons, n.Because)
+		case len(n.Of) == 0:
+			w.Near = "set aside without naming " + w.ID + " under `of`"
 		}
 	}
+	w.NotHere = strings.Join(reasons, "; ")
 	for _, row := range x.rows[e.ID] {
+		t := x.tasks[row.Task]
 		switch {
-		case !x.fits(row, e):
-			w.Near = row.ID + " covers it and belongs to a task of kind " + x.tasks[row.Task].Kind +
-				", not of " + strings.Join(e.Tasks, ", ")
-		case !x.about(row, w):
-			w.Near = row.ID + " covers it and is not about " + w.ID
+		case t != nil && !slices.Contains(e.Tasks, t.Kind):
+			w.Near = row.ID + " covers it and belongs to a task of kind " + t.Kind + ", not of " + strings.Join(e.Tasks, ", ")
+		case !x.about(row, t, w):
+			w.Near = row.ID + " covers it and does not name " + w.ID
 		default:
 			w.Rows = append(w.Rows, row.ID)
 		}
@@ -60,58 +70,43 @@ func (x *answers) answer(e *Entry, w *Witness) {
 	}
 }
 
+// about says whether a row is about a witness. A row of a task is about what the
+// task names, and about the only robot; what no task can name, such as a
+// safeguard, it may be about. A row by place is about its people and what it
+// names under `with`.
+func (x *answers) about(row *file.Hazard, t *file.Task, w *Witness) bool {
+	switch {
+	case w.Collection == "spaces":
+		return row.Where == nil || row.Where.Space == w.ID
+	case w.Collection == "people" && row.Where != nil:
+		return slices.Contains(row.Where.People, w.ID)
+	case !named(w.Collection), w.Collection == "robots" && x.robots == 1:
+		return true
+	case t == nil:
+		return row.Where != nil && slices.Contains(row.Where.With, w.ID)
+	}
+	return slices.Contains(x.users[w.ID], t)
+}
+
+// named says whether tasks name the things of a collection.
+func named(collection string) bool {
+	return slices.Contains([]string{"tasks", "people", "robots", "machines", "tools", "parts"}, collection)
+}
+
 // taskFor finds a task whose row would answer a witness, "" when there is none.
+// Entries name first the kinds of task in which they happen most.
 func (x *answers) taskFor(e *Entry, w *Witness) string {
-	for i := range x.a.Tasks {
-		row := &file.Hazard{Task: x.a.Tasks[i].ID}
-		if x.fits(row, e) && x.about(row, w) {
-			return row.Task
+	users := named(w.Collection) && !(w.Collection == "robots" && x.robots == 1)
+	for _, kind := range e.Tasks {
+		list := x.kinds[kind]
+		if users {
+			list = x.users[w.ID]
+		}
+		for _, t := range list {
+			if t.Kind == kind {
+				return t.ID
+			}
 		}
 	}
 	return ""
-}
-
-// fits says whether a row belongs to a kind of task in which the entry happens.
-// A row by place and people fits every one.
-func (x *answers) fits(row *file.Hazard, e *Entry) bool {
-	t := x.tasks[row.Task]
-	return t == nil || slices.Contains(e.Tasks, t.Kind)
-}
-
-// about says whether a row is about a witness: its task uses it, or names
-// nothing of its sort. A row by place is about everything there.
-func (x *answers) about(row *file.Hazard, w *Witness) bool {
-	t := x.tasks[row.Task]
-	uses := func(ids []string) bool { return len(ids) == 0 || slices.Contains(ids, w.ID) }
-	switch w.Collection {
-	case "people":
-		if row.Where != nil {
-			return slices.Contains(row.Where.People, w.ID)
-		}
-		return t != nil && slices.Contains(t.People, w.ID)
-	case "spaces":
-		return row.Where == nil || row.Where.Space == w.ID
-	case "tasks":
-		return row.Task == w.ID
-	case "contacts":
-		return row.Task == x.contact[w.ID].Task
-	}
-	if t == nil {
-		return true
-	}
-	switch w.Collection {
-	case "robots":
-		return uses(t.Robots)
-	case "machines":
-		return uses(t.Machines)
-	case "tools":
-		return uses(t.Tools)
-	case "parts":
-		return uses(t.Parts)
-	case "modes":
-		return t.Mode == "" || t.Mode == w.ID
-	case "settings":
-		return t.Setting == "" || strings.HasSuffix(t.Setting, "."+w.ID)
-	}
-	return true
 }

@@ -12,7 +12,7 @@ import (
 // Rule says for each thing of a collection whether the entry applies to it.
 type Rule struct {
 	source.Item
-	Each    string `yaml:"each,required" choice:"cell|robots|settings|machines|tools|parts|safeguards|functions|people|modes|spaces|tasks|contacts" means:"what may bear witness"`
+	Each    string `yaml:"each,required" choice:"cell|robots|machines|tools|parts|safeguards|functions|people|spaces|tasks" means:"what may bear witness"`
 	Where   string `yaml:"where" means:"condition; none: every one of them"`
 	Because string `yaml:"because,required" means:"the reason in words, with {id} and {keys} of the witness"`
 
@@ -43,27 +43,27 @@ func (r *Rule) compile() error {
 	if err != nil {
 		return fmt.Errorf("where: %v", err)
 	}
-	for _, name := range s.untold(fitted.Names(), r.Where) {
-		return fmt.Errorf("where: no such word for `%s`", name)
+	if bad := s.untold(r.Where); bad != nil {
+		return fmt.Errorf("where: no such word for `%s`", strings.Join(bad, "`, `"))
 	}
 	r.holds = fitted.Compile(s.slot)
 	return nil
 }
 
-// applies says whether the rule holds for a thing. A condition that cannot be
-// answered does not hold: a word that is not written is the word `unknown`.
-func (r *Rule) applies(t *thing) bool {
-	return r.holds == nil || r.holds(t.values).Bool
+// applies says whether the rule holds for a thing with these values. A condition
+// that cannot be answered does not hold: a word that is not written is the word
+// Unknown.
+func (r *Rule) applies(values []expr.Value) bool {
+	return r.holds == nil || r.holds(values).Bool
 }
 
 // why fills the reason in.
-func (r *Rule) why(t *thing) string {
+func (r *Rule) why(id string, values []expr.Value) string {
 	s := schemas[r.Each]
 	return place.ReplaceAllStringFunc(r.Because, func(m string) string {
-		name := strings.Trim(m, "{}")
-		if name == "id" {
-			return t.id
+		if name := strings.Trim(m, "{}"); name != "id" {
+			return s.shown(values, name)
 		}
-		return s.shown(t, name)
+		return id
 	})
 }

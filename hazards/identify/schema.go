@@ -12,9 +12,6 @@ import (
 // Unknown is the word of a key that is not written.
 const Unknown = "unknown"
 
-// listWidth is how many words a list of a thing may hold.
-const listWidth = 40
-
 // key is what a condition may ask of a thing. Numbers count in the unit of the
 // key in the assessment file: kg, mm, N, mm/s, degC, W.
 type key struct {
@@ -22,13 +19,24 @@ type key struct {
 	kind  expr.Kind
 	list  bool
 	words []string // all words it can have; nil: any
-	first int      // slot
+	field []int    // of the item in the assessment file, nil: worked out
+	first int      // slot among the own values
 }
 
-// schema is the keys of a collection.
+// size is how many values the key takes: a list holds each of its words once.
+func (k *key) size() int {
+	if k.list {
+		return len(k.words)
+	}
+	return 1
+}
+
+// schema is the keys of a collection. Those of the cell can be asked of
+// everything; their values stand once, before those of the thing.
 type schema struct {
 	keys  []*key
 	slots int
+	cell  *schema // nil: this is the cell
 }
 
 // thing is one item of a collection, with the values of its keys.
@@ -39,21 +47,26 @@ type thing struct {
 
 func (s *schema) add(k key) *schema {
 	k.first = s.slots
-	s.slots++
-	if k.list {
-		s.slots += listWidth - 1
-	}
+	s.slots += k.size()
 	s.keys = append(s.keys, &k)
 	return s
 }
 
-func (s *schema) key(name string) *key {
+func (s *schema) own(name string) *key {
 	for _, k := range s.keys {
 		if k.name == name {
 			return k
 		}
 	}
 	return nil
+}
+
+// key finds a key of the collection or of the cell.
+func (s *schema) key(name string) *key {
+	if k := s.own(name); k != nil || s.cell == nil {
+		return k
+	}
+	return s.cell.own(name)
 }
 
 // Lookup makes a schema a scope of conditions.
@@ -66,11 +79,19 @@ func (s *schema) Lookup(name string) (expr.Type, bool, bool) {
 }
 
 func (s *schema) slot(name string) (first, n int) {
-	k := s.key(name)
-	if k.list {
-		return k.first, listWidth
+	if k := s.own(name); k != nil {
+		return s.base() + k.first, k.size()
 	}
-	return k.first, 1
+	k := s.cell.own(name)
+	return k.first, k.size()
+}
+
+// base is where the own values begin.
+func (s *schema) base() int {
+	if s.cell == nil {
+		return 0
+	}
+	return s.cell.slots
 }
 
 func (s *schema) thing(id string) *thing { return &thing{id: id, values: make([]expr.Value, s.slots)} }
@@ -80,41 +101,39 @@ func (s *schema) text(t *thing, name, word string) {
 	if word == "" {
 		word = Unknown
 	}
-	t.values[s.key(name).first] = expr.Value{Kind: expr.Text, Text: word}
+	t.values[s.own(name).first] = expr.Value{Kind: expr.Text, Text: word}
 }
 
 // number sets a number, absent where there is none.
-func (s *schema) number(t *thing, name string, v expr.Value) { t.values[s.key(name).first] = v }
+func (s *schema) number(t *thing, name string, v expr.Value) { t.values[s.own(name).first] = v }
 
 // list sets words, each once.
 func (s *schema) list(t *thing, name string, words []string) {
-	at := t.values[s.key(name).first:][:listWidth]
-	clear(at)
+	k := s.own(name)
+	at := t.values[k.first:][:k.size()]
 	n := 0
 	for _, w := range words {
-		if n < listWidth && !slices.ContainsFunc(at[:n], func(v expr.Value) bool { return v.Text == w }) {
+		if n < len(at) && !slices.ContainsFunc(at[:n], func(v expr.Value) bool { return v.Text == w }) {
 			at[n] = expr.Value{Kind: expr.Text, Text: w}
 			n++
 		}
 	}
 }
 
-// shown gives the value of a key as a reader expects it.
-func (s *schema) shown(t *thing, name string) string {
-	k := s.key(name)
-	if k.list {
-		var list []string
-		for _, v := range t.values[k.first:][:listWidth] {
-			if v.Given() {
-				list = append(list, v.Text)
-			}
+// shown gives the value of a key as a reader expects it; values are those of
+// the cell and then of the thing.
+func (s *schema) shown(values []expr.Value, name string) string {
+	var list []string
+	first, n := s.slot(name)
+	for _, v := range values[first:][:n] {
+		switch v.Kind {
+		case expr.Number:
+			list = append(list, quantity.Format(v.Num, 6))
+		case expr.Text:
+			list = append(list, v.Text)
 		}
-		return strings.Join(list, ", ")
 	}
-	if v := t.values[k.first]; v.Kind == expr.Number {
-		return quantity.Format(v.Num, 6)
-	}
-	return t.values[k.first].Text
+	return strings.Join(list, ", ")
 }
 
 var (
@@ -123,13 +142,13 @@ var (
 )
 
 // untold finds words that a key can never have, which a condition would wait
-// for in vain.
-func (s *schema) untold(names []string, where string) []string {
+// for in vain. A list never holds Unknown.
+func (s *schema) untold(where string) []string {
 	var bad []string
 	for _, re := range []*regexp.Regexp{compared, member} {
 		for _, m := range re.FindAllStringSubmatch(where, -1) {
 			k := s.key(m[1])
-			if k != nil && slices.Contains(names, m[1]) && k.words != nil && !slices.Contains(k.words, m[2]) && m[2] != Unknown {
+			if k != nil && k.words != nil && !slices.Contains(k.words, m[2]) && (k.list || m[2] != Unknown) {
 				bad = append(bad, m[1]+" = "+m[2])
 			}
 		}

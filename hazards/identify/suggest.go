@@ -38,50 +38,50 @@ func (s *Suggestion) NotApplicable() bool {
 	return !slices.ContainsFunc(s.Witnesses, func(w Witness) bool { return w.NotHere == "" })
 }
 
-// Aside gives the reasons for which the entry is set aside, each once.
-func (s *Suggestion) Aside() string {
+// gather collects texts of the witnesses, each once.
+func (s *Suggestion) gather(texts func(w *Witness) []string) []string {
 	var list []string
-	for _, w := range s.Witnesses {
-		if w.NotHere != "" && !slices.Contains(list, w.NotHere) {
-			list = append(list, w.NotHere)
-		}
-	}
-	return strings.Join(list, "; ")
-}
-
-// Rows are the ids of the rows that answer any witness, each once.
-func (s *Suggestion) Rows() []string {
-	var list []string
-	for _, w := range s.Witnesses {
-		for _, id := range w.Rows {
-			if !slices.Contains(list, id) {
-				list = append(list, id)
+	seen := map[string]bool{}
+	for i := range s.Witnesses {
+		for _, text := range texts(&s.Witnesses[i]) {
+			if text != "" && !seen[text] {
+				seen[text] = true
+				list = append(list, text)
 			}
 		}
 	}
 	return list
 }
 
+// Aside gives the reasons for which the entry is set aside.
+func (s *Suggestion) Aside() string {
+	return strings.Join(s.gather(func(w *Witness) []string { return []string{w.NotHere} }), "; ")
+}
+
+// Rows are the ids of the rows that answer any witness.
+func (s *Suggestion) Rows() []string {
+	return s.gather(func(w *Witness) []string { return w.Rows })
+}
+
 // Why gives the reasons of all witnesses; of those that are open, when there are any.
 func (s *Suggestion) Why() string {
-	var list []string
-	for _, w := range s.Witnesses {
-		if (s.Answered() || !w.Answered()) && !slices.Contains(list, w.Why) {
-			list = append(list, w.Why)
+	answered := s.Answered()
+	return strings.Join(s.gather(func(w *Witness) []string {
+		if !answered && w.Answered() {
+			return nil
 		}
-	}
-	return strings.Join(list, "; ")
+		return []string{w.Why}
+	}), "; ")
 }
 
 // Near gives what is near an answer and is none, "" when there is nothing.
 func (s *Suggestion) Near() string {
-	var list []string
-	for _, w := range s.Witnesses {
-		if !w.Answered() && w.Near != "" && !slices.Contains(list, w.Near) {
-			list = append(list, w.Near)
+	return strings.Join(s.gather(func(w *Witness) []string {
+		if w.Answered() {
+			return nil
 		}
-	}
-	return strings.Join(list, "; ")
+		return []string{w.Near}
+	}), "; ")
 }
 
 // Suggest lists the entries that apply to a cell, in the order of the catalogue.
@@ -100,17 +100,17 @@ func (c *Catalogue) Suggest(a *file.Assessment, value func(path string) expr.Val
 
 func (e *Entry) suggest(laid *cell, answers *answers) Suggestion {
 	s := Suggestion{Entry: e}
+	seen := map[string]bool{}
 	for _, r := range e.Rules {
-		for _, t := range laid.things[r.Each] {
-			if !r.applies(t) {
-				continue
+		laid.values(r.Each, func(t *thing, values []expr.Value) {
+			if seen[r.Each+t.id] || !r.applies(values) {
+				return
 			}
-			w := Witness{Collection: r.Each, ID: t.id, Why: r.why(t)}
-			if !slices.ContainsFunc(s.Witnesses, func(o Witness) bool { return o.Collection == w.Collection && o.ID == w.ID }) {
-				answers.answer(e, &w)
-				s.Witnesses = append(s.Witnesses, w)
-			}
-		}
+			seen[r.Each+t.id] = true
+			w := Witness{Collection: r.Each, ID: t.id, Why: r.why(t.id, values)}
+			answers.answer(e, &w)
+			s.Witnesses = append(s.Witnesses, w)
+		})
 	}
 	return s
 }

@@ -137,8 +137,10 @@ func TestSuggest(t *testing.T) {
 			"lets-go: jaws, parallel-jaw, lets go = open\nheavy: cups has 2 kg = open\ncleaning: cleaner cleans = open"},
 		"row whose task uses another tool": {rowOf("pack", "heavy"), "",
 			"lets-go: jaws, parallel-jaw, lets go = open\nheavy: cups has 2 kg = open\ncleaning: cleaner cleans = open"},
-		"set aside": {"[]", "not_applicable: [{entry: cleaning, because: nobody}, {entry: lets-go, of: [cups], because: x}]\n",
+		"set aside": {"[]", "not_applicable: [{entry: cleaning, of: [cleaner], because: nobody}, {entry: lets-go, of: [cups], because: x}]\n",
 			"lets-go: jaws, parallel-jaw, lets go = open\nheavy: cups has 2 kg = open\ncleaning: cleaner cleans = aside"},
+		"set aside without a name": {"[]", "not_applicable: [{entry: cleaning, because: nobody}]\n",
+			"lets-go: jaws, parallel-jaw, lets go = open\nheavy: cups has 2 kg = open\ncleaning: cleaner cleans = open"},
 		"set aside for the witness": {"[]", "not_applicable: [{entry: lets-go, of: [jaws], because: x}]\n",
 			"lets-go: jaws, parallel-jaw, lets go = aside\nheavy: cups has 2 kg = open\ncleaning: cleaner cleans = open"},
 	} {
@@ -151,7 +153,7 @@ func TestSuggest(t *testing.T) {
 func TestNearIsSaid(t *testing.T) {
 	for _, tt := range []struct{ task, covers, want string }{
 		{"sweep", "lets-go", "H-1 covers it and belongs to a task of kind cleaning, not of running, hand-over"},
-		{"pack", "heavy", "H-1 covers it and is not about cups"},
+		{"pack", "heavy", "H-1 covers it and does not name cups"},
 	} {
 		list := suggest(t, rowOf(tt.task, tt.covers), "")
 		i := slices.IndexFunc(list, func(s identify.Suggestion) bool { return s.Entry.ID == tt.covers })

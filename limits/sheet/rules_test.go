@@ -98,6 +98,10 @@ var ruleCases = map[string][]ruleCase{
 	"level-chain": {
 		{"a part has a lower category", "categories=3, 4, 2", "categories=3, 4, 3"},
 		{"the sum is above every performance level", "PFH=1e-4; levels=a; categories=3; required=; required_category=", "PFH=9.9e-5; levels=a; categories=3; required=a; required_category="},
+		{"the levels of the parts are missing", "levels=", ""},
+		{"the levels of the parts are missing", "levels=", "PFH=; levels=d; categories=3"},
+		{"the categories of the parts are missing", "categories=; required_category=", "required_category="},
+		{"the categories of the parts are missing", "PFH=; categories=; required_category=", "PFH=; required_category="},
 		{"levels and failure rates differ", "levels=d, e", ""},
 		{"levels and failure rates differ", "PFH=3.1e-8, 2.2e-7", ""},
 		{"categories and failure rates differ", "categories=3, 4", ""},

@@ -13,7 +13,8 @@ import (
 )
 
 // lentChecks take results of each other: over two sheets, within one sheet, in
-// sums and other units, words, with nothing lent, and for a safety function.
+// sums and other units, words, with nothing lent, and for safety functions: with
+// rates, with a part whose check lends nothing, and with levels that are counted.
 const lentChecks = `  - {id: face, sheet: light-curtain, given: {T: {is: 0.1 s, from: measured}, d: {is: 30 mm, from: datasheet}, C_RO: tray.C_RO, under: no, behind: no, available: {is: 1.5 m, from: measured}}}
   - {id: back, sheet: light-curtain, given: {T: {is: 0.1 s, from: measured}, d: {is: 30 mm, from: datasheet}, C_RO: tray.C_RO + 1 cm, under: no, behind: no, available: {is: 1.5 m, from: measured}}}
   - {id: behind-face, sheet: light-curtain, given: {T: {is: 0.1 s, from: measured}, d: {is: 30 mm, from: datasheet}, C_RO: face.C, under: no, behind: no, available: {is: 1.5 m, from: measured}}}
@@ -26,15 +27,43 @@ const lentChecks = `  - {id: face, sheet: light-curtain, given: {T: {is: 0.1 s, 
   - {id: valve, sheet: level-estimate, given: {category: 3, DC: medium, MTTFD: again.MTTFD, CCF: {is: 75, from: measured}}}
   - {id: doubtful, sheet: b10, given: {B10D: {is: 2e6, from: datasheet}, days: 220, hours: 16, cycle: {is: 12 s, from: measured}, stated: 1}}
   - {id: confirmed, sheet: b10, given: {B10D: {is: 2e6, from: datasheet}, days: 220, hours: 16, cycle: {is: 12 s, from: measured}, stated: doubtful.MTTFD}}
+  - {id: lock, sheet: level-estimate, given: {category: 3, DC: medium, MTTFD: {is: 62, from: measured}}}
+  - {id: latch, sheet: level-estimate, given: {category: 3, DC: medium, MTTFD_band: high, CCF: {is: 75, from: measured}}}
   - {id: need, sheet: required-level, given: {S: S2, F: F1, P: P2}}
   - {id: sub-chain, sheet: level-chain, given: {PFH: [valve.PFH, {is: 1e-8, from: datasheet}], levels: [valve.PL, e], categories: [3, 3], required: need.PL_r}}
+`
+
+// lentFunctions stand behind that of the base.
+const lentFunctions = `    - id: hold-lid
+      does: holds the lid shut
+      kind: guard-interlock
+      required: {level: d, category: 3, because: S2 F1 P2}
+      parts:
+        - {uses: scanner, pfh: {is: 8.0e-8, from: datasheet}, level: e, category: 4}
+        - {uses: bolt, by: lock}
+        - {uses: hinge, by: valve}
+    - id: hold-flap
+      does: holds the flap shut
+      kind: guard-interlock
+      required: {level: c, category: 3, because: S2 F1 P1}
+      parts:
+        - {uses: scanner, level: d, category: 3}
+        - {uses: tongue, by: latch}
+    - id: hold-door
+      does: holds the door shut
+      kind: guard-interlock
+      required: {level: c, category: 3, because: S2 F1 P1}
+      parts:
+        - {uses: hook, by: latch}
+        - {uses: hinge, by: valve}
 `
 
 // lent is an assessment whose checks take results, after changes.
 func lent(t testing.TB, changes ...string) []byte {
 	t.Helper()
 	s := string(hazardstest.YAML(hazardstest.Size{Hazards: 2, Checks: 2}))
-	changes = append([]string{"checks:\n", "checks:\n" + lentChecks, "{uses: arm, pfh: {is: 1.8e-7, from: datasheet}, level: d, category: 3}", "{uses: arm, by: valve}"}, changes...)
+	changes = append([]string{"checks:\n", "checks:\n" + lentChecks, "{uses: arm, pfh: {is: 1.8e-7, from: datasheet}, level: d, category: 3}", "{uses: arm, by: valve}",
+		"  control:\n", lentFunctions + "  control:\n"}, changes...)
 	for i := 0; i < len(changes); i += 2 {
 		if !strings.Contains(s, changes[i]) {
 			t.Fatalf("no %q", changes[i])
@@ -66,10 +95,20 @@ var lentEdits = []struct {
 	{"another category and a score too few", []typed{{"level-estimate", "valve", "category", "1"}, {"level-estimate", "valve", "DC", "none"}}, []string{"category: 3, DC: medium", "category: 1, DC: none"},
 		[]typed{{"level-chain", "stop-on-scanner", "verdict", "over"}}},
 	{"score missing", []typed{{"level-estimate", "valve", "CCF", nil}}, []string{", CCF: {is: 75, from: measured}", ""},
-		[]typed{{"level-chain", "stop-on-scanner", "verdict", "not-decided"}, {"level-chain", "sub-chain", "verdict", "not-decided"}}},
+		append(silent("stop-on-scanner"), silent("sub-chain")...)},
+	{"score of the lock found", []typed{{"level-estimate", "lock", "CCF", 80}}, []string{"MTTFD: {is: 62, from: measured}}", "MTTFD: {is: 62, from: measured}, CCF: 80}"},
+		[]typed{{"level-chain", "hold-lid", "verdict", "within"}, {"level-chain", "hold-lid", "PL", "d"}}},
+	{"years where levels are counted", []typed{{"level-estimate", "latch", "MTTFD_band", nil}, {"level-estimate", "latch", "MTTFD", 62}}, []string{"MTTFD_band: high", "MTTFD: 62"},
+		append(silent("hold-flap"), typed{"level-chain", "hold-door", "verdict", "within"})},
 	{"doubt gone", []typed{{"b10", "doubtful", "stated", nil}}, []string{", stated: 1}", "}"},
 		[]typed{{"b10", "confirmed", "verdict", "within"}}},
 	{"less needed", []typed{{"required-level", "need", "S", "S1"}}, []string{"S: S2", "S: S1"}, nil},
+}
+
+// silent: a chain of which some part has no figures gives neither sum nor level.
+func silent(id string) []typed {
+	return []typed{{"level-chain", id, "verdict", "not-decided"}, {"level-chain", id, "PFH_sum", ""}, {"level-chain", id, "PL", ""},
+		{"level-chain", id, "PFH_1", ""}, {"level-chain", id, "levels_1", ""}, {"level-chain", id, "PFH_2", ""}, {"level-chain", id, "levels_2", ""}}
 }
 
 // TestLentRecalculated: what checks take from each other is live. Workbook and
@@ -111,6 +150,8 @@ func TestLentRecalculated(t *testing.T) {
 	for _, d := range differences(cells(t, paths[0]), cells(t, again[0])) {
 		t.Errorf("as built: %s", d)
 	}
+	l.expect(t, "as built", cells(t, again[0]), append(append(silent("hold-lid"), silent("hold-door")...),
+		typed{"level-chain", "hold-flap", "verdict", "within"}, typed{"level-chain", "hold-flap", "PL", "d"}))
 	for i, e := range lentEdits {
 		got := cells(t, again[i+1])
 		compared, changed := l.compare(t, Plan(assess(t, lent(t, e.changes...))), got)

@@ -72,13 +72,19 @@ func (p *planner) checkBlock(s *sheet.Sheet) *Block {
 // hideUnused hides the members of lists that no check fills, but for one to be
 // filled in.
 func hideUnused(s *sheet.Sheet, b *Block, checks []hazards.Check) {
+	given := map[string]bool{}
+	for i := range checks {
+		if checks[i].Sheet == s {
+			for name, in := range inputsOf(&checks[i]) {
+				given[name] = given[name] || in.Value.Given() || in.Held.Given() || in.Takes()
+			}
+		}
+	}
 	for _, list := range s.Lists {
 		last := 0
-		for i := range checks {
-			for k, c := range list {
-				if checks[i].Sheet == s && checks[i].Outcome.Values[c.Slot].Given() {
-					last = max(last, k+1)
-				}
+		for k, c := range list {
+			if given[c.Name] {
+				last = k + 1
 			}
 		}
 		for k, c := range list {
@@ -133,6 +139,9 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 	watch := cols[len(cols)-1]
 	if lends := p.lendsColumn(s); lends != nil {
 		cols = append(cols, lends)
+	}
+	if together := p.togetherColumn(s); together != nil {
+		cols = append(cols, together)
 	}
 	cols = append(cols, &Column{Key: use.Name, Head: "Use, exact", Width: 9, Look: Quiet, Hidden: true, Formula: p.pieces(s, s.Formula(use), "")})
 	for _, c := range s.Columns {
@@ -246,6 +255,8 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return live(num(0))
 	case lendsKey:
 		return p.lendsCell(c, col)
+	case togetherKey:
+		return p.togetherCell(c)
 	case shownUseKey:
 		return live(roundedUp(c.Outcome.Values[c.Sheet.Column("use").Slot]))
 	}

@@ -40,11 +40,12 @@ func (p *planner) identification() *Sheet {
 		About: "Hazards of the catalogue that apply to this cell, and why. Each is answered by a row or set aside with a reason. The list helps to think; it does not replace looking at the cell with the people who work there."}
 }
 
-// entryState: a reason sets the entry aside; rows answer it, if as built they
-// answer every witness or were typed in since.
+// entryState: a reason sets the entry aside; rows answer it, if the first named
+// is a row and as built they answer every witness or were typed in since.
 func entryState() Formula {
-	return formula("IF(", own("aside"), `<>"","`+entryAside+`",IF(OR(`, own("rows"), `="",AND(`, own("built"), `="`+entryOpen+`",`, own(changedKey), `=0)),"`+
-		entryOpen+`","`+entryAnswered+`"))`)
+	first := formula("TRIM(LEFT(", own("rows"), ",FIND(\",\",", own("rows"), "&\",\")-1))")
+	return formula("IF(TRIM(", own("aside"), `)<>"","`+entryAside+`",IF(OR(`, first, `="",SUMPRODUCT(--(`, all(hazardsBlock, refKey), "=", first, "))=0,AND(",
+		own("built"), `="`+entryOpen+`",`, own(changedKey), `=0)),"`+entryOpen+`","`+entryAnswered+`"))`)
 }
 
 func entryCells(s *identify.Suggestion) []Cell {

@@ -30,7 +30,14 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	if sc.Name == "head" && p.contactOf(c) != nil {
 		return Cell{Value: v, Live: true, Edit: true, Formula: orBlank(find(contactsBlock, "head", quoted(c.Of)))}
 	}
-	if in == nil || !hasPath(in.Terms) {
+	switch {
+	case in == nil:
+		return edit(v)
+	case !hasPath(in.Terms) && in.With != nil && in.Held.Kind == expr.Text:
+		return Cell{Value: v, Live: true, Edit: true, Formula: whenTogether(formula(quoted(in.Held.Text)))}
+	case !hasPath(in.Terms) && in.With != nil && in.Held.Given():
+		return Cell{Value: v, Live: true, Edit: true, Formula: whenTogether(formula(plainNumber(in.Held.Num)))}
+	case !hasPath(in.Terms):
 		return edit(v)
 	}
 	f := p.termsOnce(c.Sheet, in.Terms, in.Pick, col.Choice)
@@ -39,8 +46,14 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 			f = p.guarded(c, t.Path, f)
 		}
 	}
+	if in.With != nil {
+		f = whenTogether(f)
+	}
 	return Cell{Value: v, Live: true, Edit: true, Formula: f}
 }
+
+// whenTogether is a figure of a part that waits for those of the others.
+func whenTogether(f Formula) Formula { return formula("IF(", own(togetherKey), "=1,", f, `,"")`) }
 
 func (p *planner) contactOf(c *hazards.Check) *hazards.Contact {
 	for i := range p.r.Contacts {

@@ -94,6 +94,56 @@ func (p *planner) lendsCell(c *hazards.Check, col *Column) Cell {
 	return calc(num(0), f)
 }
 
+// togetherKey is a column of blocks in which figures of parts wait for each
+// other, see hazards.Together. It looks at the checks that give them and not at
+// its own row, where they would go round in a circle.
+const togetherKey = "together|parts"
+
+// togetherColumn tells whether the parts of a row have all that they wait for, nil
+// where none waits.
+func (p *planner) togetherColumn(s *sheet.Sheet) *Column {
+	for i := range p.r.Checks {
+		if c := &p.r.Checks[i]; c.Sheet == s && waits(c) != nil {
+			return &Column{Key: togetherKey, Head: "Together", Means: "1: every part has its figures", Width: 8, Look: Count, Hidden: true}
+		}
+	}
+	return nil
+}
+
+// waits is what the parts of a check wait for, nil for nothing.
+func waits(c *hazards.Check) *hazards.Together {
+	for i := range c.Inputs {
+		for k := range c.Inputs[i].Members {
+			if t := c.Inputs[i].Members[k].With; t != nil {
+				return t
+			}
+		}
+	}
+	return nil
+}
+
+func (p *planner) togetherCell(c *hazards.Check) Cell {
+	t := waits(c)
+	if t == nil {
+		return Cell{}
+	}
+	test := formula("IF(AND(TRUE()")
+	for _, x := range t.Given {
+		test = test.plus(",", p.lent(c.Sheet, x), `<>""`)
+	}
+	for _, x := range t.Absent {
+		test = test.plus(",", p.lent(c.Sheet, x), `=""`)
+	}
+	for i := 1; i < len(t.Alike); i++ {
+		test = test.plus(",(", p.lent(c.Sheet, t.Alike[i]), `="")=(`, p.lent(c.Sheet, t.Alike[0]), `="")`)
+	}
+	test = test.plus("),1,0)")
+	if t.There {
+		return calc(num(1), test)
+	}
+	return calc(num(0), test)
+}
+
 // notGiven tests whether a result that a row takes, and cannot do without, is
 // not there; nil where it takes none.
 func (p *planner) notGiven(c *hazards.Check) (test Formula, now bool) {

@@ -57,8 +57,8 @@ func edits() Part { return Part{Ref: Ref{Kind: At, Block: summaryState, Row: "ed
 // row, harm that cannot be undone without a second person, something it rests
 // on that does not hold, a measure still planned.
 func (p *planner) refusals() Formula {
-	person := func(key string) Formula { return formula("TRIM(", own(key), ")") }
-	drafter := formula("TRIM(", Part{Ref: Ref{Kind: At, Block: "signatures", Row: "prepared", Key: "name"}}, ")")
+	person := func(key string) Formula { return bareName(own(key)) }
+	drafter := bareName(Part{Ref: Ref{Kind: At, Block: "signatures", Row: "prepared", Key: "name"}})
 	f := formula(own("decision"), `="refuse",`, own(besidesKey), `="refused",AND(`, own("decision"), `="accept",OR(`, p.needsAction(), person("by"), "=", drafter,
 		",AND(", p.irreversible(), ",OR(", person("second"), `="",`, person("second"), "=", person("by"), ",", person("second"), "=", drafter, "))",
 		",ISNUMBER(MATCH(", own(idKey), ",", all(measuresBlock, plannedKey), ",0))")
@@ -222,4 +222,14 @@ func holdsValue(key string, v expr.Value) Formula {
 		return formula(own(key), "="+plainNumber(v.Num))
 	}
 	return formula("EXACT(", own(key), ","+quoted(v.Text)+")")
+}
+
+// bareName leaves out of a name what makes no difference between two names of
+// one person; the spreadsheet compares without regard to case.
+func bareName(name Part) Formula {
+	f := formula(name)
+	for _, mark := range hazards.NameMarks {
+		f = formula("SUBSTITUTE(", f, ","+quoted(string(mark))+`,"")`)
+	}
+	return f
 }

@@ -78,7 +78,8 @@ func (p *planner) putAgainst(b *Block) {
 }
 
 // documentFormula works the state out as hazards does. A review holds while
-// nothing is edited.
+// nothing is edited; findings are not worked out here, so that an edited book is
+// not ready until it is built again.
 func (p *planner) documentFormula() Formula {
 	rows := func(word string) Formula { return p.countRows(word) }
 	var bad Formula
@@ -90,7 +91,7 @@ func (p *planner) documentFormula() Formula {
 	built := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "built", Key: "value"}}
 	findings := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "findings", Key: "value"}}
 	hazardsOpen := Part{Ref: Ref{Kind: At, Block: summaryState, Row: "hazards", Key: "value"}}
-	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, hazardsOpen, ">0,", findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
+	return formula("IF(AND(", edits(), "=0,", built, `="reviewed"),"reviewed",IF(OR(`, edits(), ">0,", hazardsOpen, ">0,", findings, ">0,COUNTIF(", all(hazardsBlock, "status"), `,"?*")=0,`,
 		rows(hazards.RowOpen), "+", rows(hazards.RowRefused), "+", rows(hazards.RowOutOfDate), bad, `>0),"not-ready",IF(`,
 		rows(hazards.RowProvisional), "+", p.countChecks(string(sheet.WithinModel)), `>0,"ready-to-measure","ready-for-review")))`)
 }

@@ -22,5 +22,5 @@ func Suggest(w io.Writer, r *hazards.Result, all bool) error {
 func suggestion(s *identify.Suggestion) object {
 	e := s.Entry
 	return object{{"entry", e.ID}, {"family", e.Family}, {"tasks", e.Tasks}, {"why", s.Why()}, {"answered", s.Answered()},
-		{"refs", list(e.Refs)}, {"rows", list(s.Rows())}, {"situation", e.Situation}, {"event", e.Event}, {"harm", e.Harm}}
+		{"refs", list(e.Refs)}, {"rows", list(s.Rows())}, {"set_aside", s.Aside()}, {"near", s.Near()}, {"situation", e.Situation}, {"event", e.Event}, {"harm", e.Harm}}
 }

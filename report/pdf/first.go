@@ -154,8 +154,24 @@ func (d *doc) against() {
 		t.put(cell{{spans: []span{linked(a.ID, anchorOf(a), cellText)}}}, cell{d.standsAs(a)}, d.richCell(a.Why))
 	}
 	if more := len(list) - mostAdverse; more > 0 {
-		d.put(para{spans: []span{linked(d.w.Sentence("more", more, sectionNumber("checks")), "section:checks", cellText)}, gap: 0.8})
+		section := sectionOf(list[mostAdverse:])
+		d.put(para{spans: []span{linked(d.w.Sentence("more", more, sectionNumber(section)), "section:"+section, cellText)}, gap: 0.8})
 	}
+}
+
+// sectionOf is the first section that tells of any of these.
+func sectionOf(list []hazards.Stand) string {
+	of := map[string]string{hazards.StandFinding: "findings", hazards.StandHazards: "identification", hazards.StandRow: "hazards",
+		hazards.StandPoint: "validation"}
+	first := len(sections)
+	for _, s := range list {
+		section := of[s.Kind]
+		if section == "" {
+			section = "checks"
+		}
+		first = min(first, sectionNumber(section)-1)
+	}
+	return sections[first]
 }
 
 // anchorOf is where the document says more of what stands against release.
