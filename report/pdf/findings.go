@@ -15,8 +15,8 @@ func (d *doc) reviewItems() {
 		d.put(one(d.w.Sentence("review_none"), text))
 		return
 	}
-	t := d.table(col{name: d.w.Label("place"), share: 16}, col{name: d.w.Label("clause"), share: 42}, col{name: d.w.Label("who"), share: 38},
-		col{name: d.w.Label("because"), share: 56}, col{name: d.w.Label("standing"), share: 20})
+	t := d.table(col{name: d.w.Label("place"), share: 16}, col{name: d.w.Label("clause"), share: 34}, col{name: d.w.Label("who"), share: 30},
+		col{name: d.w.Label("because"), share: 66}, col{name: d.w.Label("standing"), share: 26})
 	for i := range d.r.Review {
 		it := &d.r.Review[i]
 		t.row(row{cells: []cell{plainCell(it.Place), plainCell(it.Clause), of(it.Who, cellText), d.richCell(it.Because), d.standing(it.Standing)},
