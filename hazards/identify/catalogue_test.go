@@ -1,9 +1,11 @@
 package identify_test
 
 import (
+	"reflect"
 	"regexp"
 	"testing"
 
+	"standclear/hazards/file"
 	"standclear/hazards/identify"
 	"standclear/limits/sheet"
 	"standclear/templates"
@@ -70,6 +72,23 @@ func TestCatalogueUsesNoWordOfApproval(t *testing.T) {
 			if w := word.FindString(text); w != "" {
 				t.Errorf("%s says %q: %s", e.ID, w, text)
 			}
+		}
+	}
+}
+
+// Kinds of task and families are those of the assessment file.
+func TestCatalogueUsesTheWordsOfTheFile(t *testing.T) {
+	for _, tt := range []struct {
+		entry, of reflect.Type
+		field, as string
+	}{
+		{reflect.TypeFor[identify.Entry](), reflect.TypeFor[file.Task](), "Tasks", "Kind"},
+		{reflect.TypeFor[identify.Entry](), reflect.TypeFor[file.Hazard](), "Family", "Family"},
+	} {
+		a, _ := tt.entry.FieldByName(tt.field)
+		b, _ := tt.of.FieldByName(tt.as)
+		if got, want := a.Tag.Get("choice"), b.Tag.Get("choice"); got != want || got == "" {
+			t.Errorf("%s: %s, want %s", tt.field, got, want)
 		}
 	}
 }

@@ -118,11 +118,17 @@ func explainSheet(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
 		if (c.Role != sheet.Input && c.Role != sheet.Override) || seen[c.Symbol+c.List] || c.Member > 0 {
 			continue
 		}
-		name := c.Symbol
+		name, means := c.Symbol, c.Means
 		if c.List != "" {
-			name = c.List
+			name, means = c.List, means+"; several with commas between them"
 		}
-		fmt.Fprintf(tw, "  %s\t%s\t%s\n", optional(name, c.Optional), takes(c), c.Means)
+		if r, ok := s.Ranges[c.Symbol]; ok {
+			if c == r[1] {
+				continue
+			}
+			means = strings.TrimSuffix(means, ", lowest") + "; a range is written `700..1300 " + c.UnitName() + "`"
+		}
+		fmt.Fprintf(tw, "  %s\t%s\t%s\n", optional(name, c.Optional), takes(c), means)
 	}
 	tw.Flush()
 	constants(w, lib, s)
