@@ -55,6 +55,14 @@ var (
 	builtInPlaces    = sync.OnceValues(func() ([]*place.Place, []source.Problem) { return place.Load(templates.FS) })
 )
 
+// Prefetch begins to read the embedded data, so that it is at hand once an
+// assessment is loaded.
+func Prefetch() {
+	go builtInCatalogue()
+	go builtInFindings()
+	go builtInPlaces()
+}
+
 // Assess works out everything there is to say about an assessment. data are the
 // bytes the assessment was loaded from. The problems are input errors that only
 // the library can tell, all at once; the result is nil unless there are none.

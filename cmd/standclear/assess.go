@@ -24,6 +24,7 @@ func library() *sheet.Library {
 // assess loads and judges one file and gives its bytes too; the error lists
 // every problem of it.
 func assess(path string) (*hazards.Result, []byte, error) {
+	hazards.Prefetch()
 	a, data, problems := file.Open(path)
 	if len(problems) > 0 {
 		return nil, data, refused(path, data, problems)
