@@ -30,8 +30,16 @@ type FindingText struct {
 	Since    string              `yaml:"since,required" means:"year and month of the rule"`
 	Values   source.Map[float64] `yaml:"values" means:"numbers of the rule"`
 	Kinds    []string            `yaml:"kinds" means:"kinds that the rule looks at"`
-	Levels   source.Map[string]  `yaml:"levels" choice:"a|b|c|d|e" means:"performance levels of the rule, by kind of function"`
+	Levels   source.Map[string]  `yaml:"levels" choice:"a|b|c|d|e" means:"performance levels of the rule, by kind of function or by category"`
+	Groups   source.Map[group]   `yaml:"groups" means:"groups of people that the rule looks for, in words"`
 	Refuses  source.YesNo        `yaml:"refuses" means:"yes: forbids acceptance of the row"`
+}
+
+// group is a group of people; a kind of people or a kind of task speaks of it.
+type group struct {
+	source.Item
+	People []string `yaml:"people,required" means:"kinds of people, one of which is there"`
+	Tasks  []string `yaml:"tasks" means:"kinds of task, one of which is there"`
 }
 
 // FindingTexts are the rules in the order of the data, and the kinds of measure
@@ -55,18 +63,27 @@ func (w *FindingTexts) Get(id string) *FindingText {
 var numbers = map[string][]string{
 	"EV-07": {"share"},
 	"LI-08": {"most"},
-	"FU-27": {"B", "1", "2"},
+	"FU-09": {"category"},
 	"DI-08": {"detection", "distance", "fine_detection", "fine_distance"},
 }
 
 // listed are the rules in Go that look at kinds of the data.
-var listed = []string{"FU-07", "FU-08", "FU-09", "FU-15", "FU-19", "FU-21"}
+var listed = []string{"CO-07", "FU-07", "FU-08", "FU-15", "FU-19", "FU-21"}
+
+// levelled are the rules in Go that hold a level against one of the data.
+var levelled = []string{"FU-09", "FU-10", "FU-27"}
 
 // lacking reports numbers and kinds that are not in the data; 0 instead of a
 // number would judge by another rule, and a rule without kinds looks at nothing.
 func (t *FindingText) lacking(ps *source.Problems) {
 	if slices.Contains(listed, t.ID) && len(t.Kinds) == 0 {
 		ps.Add(t.Node().Problem("rule `"+t.ID+"` looks at no kinds", "`kinds`", ""))
+	}
+	if t.ID == "LI-05" && len(t.Groups) == 0 {
+		ps.Add(t.Node().Problem("rule `"+t.ID+"` looks for nobody", "`groups`", ""))
+	}
+	if slices.Contains(levelled, t.ID) && len(t.Levels) == 0 {
+		ps.Add(t.Node().Problem("rule `"+t.ID+"` has no levels", "`levels`", ""))
 	}
 	for _, name := range numbers[t.ID] {
 		if !slices.ContainsFunc(t.Values, func(v source.Entry[float64]) bool { return v.Key == name }) {
@@ -85,6 +102,26 @@ func (w *FindingTexts) value(id, name string) float64 {
 		}
 	}
 	return 0
+}
+
+// level is a performance level of a rule by key, "" where it names none.
+func (w *FindingTexts) level(id, key string) string {
+	if t := w.Get(id); t != nil {
+		for _, l := range t.Levels {
+			if l.Key == key {
+				return l.Value
+			}
+		}
+	}
+	return ""
+}
+
+// groups are the groups of people that a rule looks for.
+func (w *FindingTexts) groups(id string) source.Map[group] {
+	if t := w.Get(id); t != nil {
+		return t.Groups
+	}
+	return nil
 }
 
 // looksAt says whether a kind is one that a rule looks at.

@@ -195,7 +195,7 @@ func TestRulesLookAtKindsOfTheFile(t *testing.T) {
 	_, w := ruleLibrary(t)
 	functions, safeguards := choicesOf(reflect.TypeFor[file.Function](), "Kind"), choicesOf(reflect.TypeFor[file.Safeguard](), "Kind")
 	tool := reflect.TypeFor[file.Tool]()
-	known := map[string][]string{"FU-07": functions, "FU-08": safeguards, "FU-09": functions, "FU-10": functions, "FU-15": safeguards,
+	known := map[string][]string{"FU-07": functions, "FU-08": safeguards, "FU-09": functions, "FU-10": functions, "FU-27": choicesOf(reflect.TypeFor[file.FunctionPart](), "Category"), "CO-07": choicesOf(tool, "Edges"), "FU-15": safeguards,
 		"FU-19": choicesOf(reflect.TypeFor[file.Task](), "Kind"), "FU-21": slices.Concat(choicesOf(tool, "Kind"), choicesOf(tool, "Energies"))}
 	for _, rule := range w.List {
 		kinds := slices.Clone(rule.Kinds)
@@ -205,6 +205,24 @@ func TestRulesLookAtKindsOfTheFile(t *testing.T) {
 		for _, kind := range kinds {
 			if !slices.Contains(known[rule.ID], kind) {
 				t.Errorf("%s looks at %s, which is none of %q", rule.ID, kind, known[rule.ID])
+			}
+		}
+	}
+}
+
+// The groups of people that a rule looks for are kinds of the file.
+func TestGroupsAreKindsOfTheFile(t *testing.T) {
+	_, w := ruleLibrary(t)
+	people, tasks := choicesOf(reflect.TypeFor[file.People](), "Kind"), choicesOf(reflect.TypeFor[file.Task](), "Kind")
+	for _, g := range w.groups("LI-05") {
+		for _, kind := range g.Value.People {
+			if !slices.Contains(people, kind) {
+				t.Errorf("%s: %s is no kind of people", g.Key, kind)
+			}
+		}
+		for _, kind := range g.Value.Tasks {
+			if !slices.Contains(tasks, kind) {
+				t.Errorf("%s: %s is no kind of task", g.Key, kind)
 			}
 		}
 	}

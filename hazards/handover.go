@@ -3,6 +3,7 @@ package hazards
 import (
 	"strings"
 
+	"standclear/hazards/estimate"
 	"standclear/hazards/file"
 	"standclear/hazards/place"
 	"standclear/limits/expr"
@@ -38,7 +39,7 @@ type Upkeep struct {
 	What  string
 	Every string // interval in words; "" where none is given
 	// Years is the time after which a part is exchanged, by a check; absent for
-	// what the file lists.
+	// what wears by no check.
 	Years expr.Value
 	Check string   // the check that gives Years
 	For   []string // ids of robots whose worn brakes it finds
@@ -121,7 +122,9 @@ func (w *work) tell(h *HandOver, row *Row) {
 }
 
 // asks tells whether a level asks for action.
-func asks(action string) bool { return action == "recommended" || action == "required" }
+func asks(action string) bool {
+	return action == estimate.Recommended || action == estimate.Required
+}
 
 // upkeep lists the upkeep of the file, with the robots whose brakes it minds.
 func (w *work) upkeep() []Upkeep {
@@ -129,6 +132,13 @@ func (w *work) upkeep() []Upkeep {
 	for i := range w.a.Limits.Time.Upkeep {
 		u := &w.a.Limits.Time.Upkeep[i]
 		item := Upkeep{ID: u.ID, What: u.What, Every: u.Every}
+		for _, id := range u.Of {
+			if c := w.r.Check(id); c != nil && item.Check == "" {
+				if life, _, worn := c.wornOut(); worn {
+					item.Years, item.Check = life, id
+				}
+			}
+		}
 		for k := range w.a.Cell.Robots {
 			if r := &w.a.Cell.Robots[k]; r.BrakeCheck == u.ID {
 				item.For = append(item.For, r.ID)
@@ -139,13 +149,6 @@ func (w *work) upkeep() []Upkeep {
 	return list
 }
 
-// Names of the column that says when a part is worn out, and of the constant
-// that says how long parts of safety functions are taken to last. Both in years.
-const (
-	WornOut = "T10D"
-	mission = "T_mission"
-)
-
 // exchanges lists parts that wear out within the mission time, by the checks
 // that work out when. Those that an item of the file exchanges in time stand
 // with it.
@@ -153,14 +156,8 @@ func (w *work) exchanges() []Upkeep {
 	var list []Upkeep
 	for i := range w.r.Checks {
 		c := &w.r.Checks[i]
-		lasts := w.lib.Constant(mission, c.Sheet)
-		if c.Outcome == nil || lasts == nil {
-			continue
-		}
-		for _, col := range c.Sheet.Results {
-			if v := c.Outcome.Values[col.Slot]; col.Symbol == WornOut && v.Kind == expr.Number && v.Num < lasts.Value.Num && notExchanged(w.a, c.ID, v.Num) != "" {
-				list = append(list, Upkeep{ID: c.ID, What: "replace before the time worked out here" + after(": ", c.Note), Years: v, Check: c.ID})
-			}
+		if life, _, worn := c.wornOut(); worn && notExchanged(w.a, c.ID, life.Num) != "" {
+			list = append(list, Upkeep{ID: c.ID, What: "replace before the time worked out here" + after(": ", c.Note), Years: life, Check: c.ID})
 		}
 	}
 	return list

@@ -33,7 +33,13 @@ func (w *work) where(p *place.Wanted) string {
 	case "assessment":
 		return this
 	case "calculations":
-		if n := len(w.r.Checks); n > 0 {
+		n := 0
+		for i := range w.r.Checks {
+			if !w.r.Checks[i].Shadow {
+				n++
+			}
+		}
+		if n > 0 {
 			return fmt.Sprintf("%s, %d checks", this, n)
 		}
 	case "tests":

@@ -90,6 +90,9 @@ func TestUpkeepExchangesInTime(t *testing.T) {
 		if len(h.Upkeep) != rows {
 			t.Errorf("every %s: %+v", every, h.Upkeep)
 		}
+		if u := h.Upkeep[0]; u.ID != "U-valve" || u.Check != "valve-life" || math.Abs(u.Years.Num-2e6/1.44e6) > 1e-12 {
+			t.Errorf("every %s: the item does not say when the valve is worn out: %+v", every, u)
+		}
 	}
 }
 

@@ -28,7 +28,7 @@ func (w *work) relied() map[string]bool {
 	out := map[string]bool{}
 	for i := range w.r.Rows {
 		row := &w.r.Rows[i]
-		if !row.accepts() {
+		if !row.Accepts() {
 			continue
 		}
 		for _, id := range row.Rests {

@@ -135,7 +135,7 @@ func (f *finder) touches(c *Contact) {
 func (f *finder) badSurface(path string, burn expr.Value) string {
 	switch fact := f.r.Fact(path); {
 	case fact == nil:
-	case fact.Value.Text == "edge", fact.Value.Text == "point":
+	case f.w.looksAt("CO-07", fact.Value.Text):
 		return fact.Item + " (" + fact.Value.Text + ")"
 	case fact.Key == "temperature" && burn.Given() && fact.Used.Given() && fact.Used.Num >= burn.Num:
 		return fact.Item + " (" + quantity.Format(fact.Used.Num, 4) + " degC)"

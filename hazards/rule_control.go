@@ -108,7 +108,7 @@ func (f *finder) sensesPresence() bool {
 func (f *finder) muting(m *file.Muting) []string {
 	if m.Used != source.Yes {
 		for i := range f.r.File.Cell.Functions {
-			if fn := &f.r.File.Cell.Functions[i]; fn.Kind == "muting" {
+			if fn := &f.r.File.Cell.Functions[i]; fn.Kind == mutingKind {
 				return []string{"nothing is muted, and " + fn.ID + " is a function that mutes"}
 			}
 		}

@@ -14,7 +14,7 @@ func (f *finder) decided() {
 		if r := row.Spec.Residual; r != nil {
 			f.future(row.ID, "decided", r.Date, r.At("date"))
 		}
-		if row.accepts() {
+		if row.Accepts() {
 			f.unstated(row)
 			f.bare(row)
 			f.tooEarly(row)

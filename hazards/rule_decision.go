@@ -13,7 +13,7 @@ func (f *finder) decisions() {
 	for i := range f.r.Rows {
 		row := &f.r.Rows[i]
 		f.scores(row)
-		if row.accepts() {
+		if row.Accepts() {
 			f.level(row)
 			f.who(row)
 			f.second(row)
@@ -85,7 +85,7 @@ func (f *finder) level(row *Row) {
 
 // who: the one who drafted does not accept.
 func (f *finder) who(row *Row) {
-	if r := row.Spec.Residual; same(r.By, f.r.File.Head.PreparedBy.Name) {
+	if r := row.Spec.Residual; SamePerson(r.By, f.r.File.Head.PreparedBy.Name) {
 		f.raise("DE-02", row.ID, r.At("by"), "row", row.ID, "name", r.By)
 	}
 }
@@ -93,9 +93,9 @@ func (f *finder) who(row *Row) {
 // NameMarks are what makes no difference between two names of one person.
 const NameMarks = " .,'-"
 
-// same compares names of people as a reader would, without regard to case,
+// SamePerson compares names of people as a reader would, without regard to case,
 // spaces and marks.
-func same(a, b string) bool { return strings.EqualFold(bare(a), bare(b)) }
+func SamePerson(a, b string) bool { return strings.EqualFold(bare(a), bare(b)) }
 
 func bare(name string) string {
 	return strings.Map(func(r rune) rune {
@@ -116,9 +116,9 @@ func (f *finder) second(row *Row) {
 	switch {
 	case r.Second == nil:
 		what = "no second person agrees"
-	case same(r.Second.Name, r.By):
+	case SamePerson(r.Second.Name, r.By):
 		what = "the second person is the first"
-	case same(r.Second.Name, f.r.File.Head.PreparedBy.Name):
+	case SamePerson(r.Second.Name, f.r.File.Head.PreparedBy.Name):
 		what = "the second person drafted it"
 	default:
 		return

@@ -109,7 +109,7 @@ func (d *distance) curtain() {
 // copied: the supplement taken is not less than the one worked out for the task.
 func (d *distance) copied() {
 	taken := d.value("C_RO")
-	if taken == nil || !taken.Value.Given() || d.c.Sheet.ID == "reach-over" {
+	if taken == nil || d.c.Sheet.ID == "reach-over" {
 		return
 	}
 	for _, o := range d.over {

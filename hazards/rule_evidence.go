@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -38,7 +39,7 @@ func (f *finder) governing(c *Contact) []*Check {
 }
 
 func (f *finder) acceptedUnmeasured(row *Row) {
-	if !row.accepts() {
+	if !row.Accepts() {
 		return
 	}
 	for _, id := range row.Rests {
@@ -73,7 +74,7 @@ func (f *finder) measurement(p *file.Point) {
 		o := proof.Judge(ProofCase(f.r, k), m)
 		if o.Covers {
 			covered = append(covered, k)
-			stiffer = o.Stiffer
+			stiffer = cmp.Or(stiffer, o.Stiffer)
 		}
 		if nearest == nil || len(o.InWhat) < len(nearest.InWhat) {
 			nearest = &o

@@ -3,6 +3,7 @@ package hazards
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"standclear/hazards/estimate"
@@ -101,12 +102,10 @@ func unfounded(r *file.Required, b branch) string {
 
 // bounded: the category of a part bounds its level.
 func (f *finder) bounded(fn *file.Function) {
-	const levels = "abcde"
 	for i := range fn.Parts {
 		p := &fn.Parts[i]
-		most := int(f.w.value("FU-27", p.Category))
-		if n := strings.Index(levels, p.Level) + 1; p.Level != "" && most > 0 && n > most {
-			f.raise("FU-27", fn.ID, p.At("level"), "part", p.Uses, "function", fn.ID, "level", p.Level, "category", p.Category, "most", levels[most-1:most])
+		if most := f.w.level("FU-27", p.Category); most != "" && p.Level > most {
+			f.raise("FU-27", fn.ID, p.At("level"), "part", p.Uses, "function", fn.ID, "level", p.Level, "category", p.Category, "most", most)
 		}
 	}
 }
@@ -204,17 +203,21 @@ func (f *finder) rareCheck(c *Check) {
 // kind is not stated counts as one where a robot carries it out.
 func (f *finder) category(fn *file.Function) {
 	r := fn.Required
-	if r.Level != "d" || !f.w.looksAt("FU-09", fn.Kind) && !(fn.Kind == "" && f.usesRobot(fn)) {
+	kind := fn.Kind
+	if kind == "" && f.usesRobot(fn) {
+		kind = "protective-stop" // it stops the robot, whatever else it does
+	}
+	if r.Level != f.w.level("FU-09", kind) {
 		return
 	}
 	what := "names no category"
-	switch r.Category {
-	case "3", "4":
-		return
-	case "B", "1", "2":
+	if r.Category != "" {
+		if n, err := strconv.Atoi(r.Category); err == nil && float64(n) >= f.w.value("FU-09", "category") { // B is no number
+			return
+		}
 		what = "asks for Category " + r.Category
 	}
-	f.raise("FU-09", fn.ID, r.At("level"), "function", fn.ID, "what", what)
+	f.raise("FU-09", fn.ID, r.At("level"), "function", fn.ID, "level", r.Level, "what", what)
 }
 
 func (f *finder) usesRobot(fn *file.Function) bool {
@@ -229,14 +232,8 @@ func (f *finder) kindOf(id string) string {
 
 // leastOfKind: some kinds have a least level that is public.
 func (f *finder) leastOfKind(fn *file.Function) {
-	t := f.w.Get("FU-10")
-	if t == nil {
-		return
-	}
-	for _, least := range t.Levels {
-		if least.Key == fn.Kind && fn.Required.Level < least.Value {
-			f.raise("FU-10", fn.ID, fn.Required.At("level"), "function", fn.ID, "level", fn.Required.Level, "kind", fn.Kind, "least", least.Value)
-		}
+	if least := f.w.level("FU-10", fn.Kind); fn.Required.Level < least {
+		f.raise("FU-10", fn.ID, fn.Required.At("level"), "function", fn.ID, "level", fn.Required.Level, "kind", fn.Kind, "least", least)
 	}
 }
 

@@ -77,16 +77,9 @@ func (f *finder) people() {
 // and who mends.
 func (f *finder) others() {
 	var missing []string
-	for _, group := range []struct {
-		what         string
-		people, work []string
-	}{
-		{"who mends and sets", []string{"maintenance", "contractor", "setter"}, []string{"service", "fault-finding"}},
-		{"who cleans", []string{"cleaner"}, []string{"cleaning"}},
-		{"who passes by or visits", []string{"bystander", "visitor"}, nil},
-	} {
-		if !f.hasPeople(group.people) && !f.hasTask(group.work) {
-			missing = append(missing, group.what)
+	for _, g := range f.w.groups("LI-05") {
+		if !f.hasPeople(g.Value.People) && !f.hasTask(g.Value.Tasks) {
+			missing = append(missing, g.Key)
 		}
 	}
 	if missing != nil {

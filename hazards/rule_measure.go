@@ -122,7 +122,7 @@ func (f *finder) rank(row *Row, factor int, after bool) int {
 
 // informationAlone: signs and training do not carry a high risk.
 func (f *finder) informationAlone(row *Row) {
-	if !row.accepts() || row.Before.Action != estimate.Required || len(row.Spec.Measures) == 0 {
+	if !row.Accepts() || row.Before.Action != estimate.Required || len(row.Spec.Measures) == 0 {
 		return
 	}
 	for i := range row.Spec.Measures {

@@ -3,24 +3,40 @@ package hazards
 import (
 	"math"
 
+	"standclear/limits/expr"
 	"standclear/limits/quantity"
 )
 
 // Sheets about parts of safety functions that rules look at.
 const (
-	wearSheet     = "b10"
 	channelsSheet = "two-channels"
 	estimateSheet = "level-estimate"
 )
 
+// Names of the result that says when a part is worn out, and of the constant
+// that says how long parts of safety functions are taken to last. Both in years.
+const (
+	WornOut = "T10D"
+	mission = "T_mission"
+)
+
+// wornOut gives the life of a part, and whether it ends before the mission time.
+func (c *Check) wornOut() (life, lasts expr.Value, worn bool) {
+	if c.Outcome == nil {
+		return life, lasts, false
+	}
+	life, lasts = c.Outcome.Value(WornOut), c.Outcome.Value(mission)
+	return life, lasts, life.Given() && lasts.Given() && life.Num < lasts.Num
+}
+
 // wear: a part that wears out before the mission time is exchanged before then.
 func (f *finder) wear(c *Check) {
-	life, mission := c.Outcome.Value(WornOut), c.Outcome.Value(mission)
-	if c.Sheet.ID != wearSheet || !life.Given() || life.Num >= mission.Num {
+	life, lasts, worn := c.wornOut()
+	if !worn {
 		return
 	}
 	if how := notExchanged(f.r.File, c.ID, life.Num); how != "" {
-		f.raise("FU-11", c.ID, c.Pos, "check", c.ID, "years", twoDigits(life.Num), "mission", quantity.Format(mission.Num, 6), "how", how)
+		f.raise("FU-11", c.ID, c.Pos, "check", c.ID, "years", twoDigits(life.Num), "mission", quantity.Format(lasts.Num, 6), "how", how)
 	}
 }
 
@@ -34,7 +50,7 @@ func twoDigits(v float64) string {
 func (f *finder) capped(c *Check) {
 	in := inputOf(c, "MTTFD")
 	own := c.Outcome.Value("cap")
-	if c.Sheet.ID != estimateSheet || in == nil || !in.Value.Given() || !own.Given() {
+	if c.Sheet.ID != estimateSheet || in == nil || !own.Given() {
 		return
 	}
 	for _, t := range in.Terms {

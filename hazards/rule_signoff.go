@@ -56,7 +56,7 @@ func (f *finder) missingSignatures(list []signature) {
 func (f *finder) doubleSignatures(list []signature) {
 	for i := range list {
 		for j := range i {
-			if same(list[i].name, list[j].name) {
+			if SamePerson(list[i].name, list[j].name) {
 				f.raise("SO-02", "assessment."+list[i].key, list[i].pos, "name", list[i].name, "first", list[j].did, "second", list[i].did)
 				break
 			}
@@ -92,7 +92,7 @@ func (f *finder) order(list []signature) {
 	}
 	if a := h.ApprovedBy; a != nil && a.Date != "" {
 		for i := range f.r.Rows {
-			if row := &f.r.Rows[i]; row.accepts() && a.Date < row.Spec.Residual.Date {
+			if row := &f.r.Rows[i]; row.Accepts() && a.Date < row.Spec.Residual.Date {
 				late(list[len(list)-1], row.ID+" was decided on "+row.Spec.Residual.Date)
 			}
 		}
@@ -117,7 +117,7 @@ func (f *finder) reviewer() {
 	if lacks != nil {
 		f.raise("SO-05", "assessment.reviewer", pos, "name", r.Name, "what", and(lacks))
 	}
-	if same(r.Name, h.PreparedBy.Name) {
+	if SamePerson(r.Name, h.PreparedBy.Name) {
 		f.raise("SO-06", "assessment.reviewer", pos, "name", r.Name)
 	}
 }

@@ -31,8 +31,8 @@ func (w *work) states(texts *FindingTexts) {
 	w.r.Document = w.document()
 }
 
-// accepts tells whether somebody decided to accept the risk that remains.
-func (row *Row) accepts() bool {
+// Accepts tells whether somebody decided to accept the risk that remains.
+func (row *Row) Accepts() bool {
 	return row.Spec.Residual != nil && row.Spec.Residual.Decision == "accept"
 }
 
@@ -85,7 +85,7 @@ func (j *judgement) findings(found map[string][]*Finding, texts *FindingTexts) {
 			if !texts.Refuses(f.ID) {
 				continue
 			}
-			if j.row.accepts() {
+			if j.row.Accepts() {
 				j.refused = addOnce(j.refused, f.Message)
 			} else {
 				j.open = addOnce(j.open, f.Message)
@@ -122,7 +122,7 @@ func (j *judgement) decision() {
 	case r.Decision == "refuse":
 		j.refused = append(j.refused, r.By+" refused the risk: "+r.Why)
 	}
-	if j.row.After.Action == estimate.Required && !j.row.accepts() {
+	if j.row.After.Action == estimate.Required && !j.row.Accepts() {
 		j.open = append(j.open, "the level after measures ("+j.row.After.Level+") needs action")
 	}
 }
@@ -138,7 +138,7 @@ func (j *judgement) rests() {
 			verdict, why = c.Verdict, c.Why
 		}
 		switch {
-		case !verdict.Holds() && j.row.accepts():
+		case !verdict.Holds() && j.row.Accepts():
 			j.refused = append(j.refused, "accepted, and "+id+" is "+string(verdict)+": "+why)
 		case !verdict.Holds():
 			j.open = append(j.open, id+" is "+string(verdict)+": "+why)

@@ -19,13 +19,7 @@ const nodeModules = "STANDCLEAR_NODE_MODULES"
 // them, and no error value.
 func TestNodeReads(t *testing.T) {
 	node := officetest.Need(t, "node")
-	modules := os.Getenv(nodeModules)
-	if modules == "" {
-		if os.Getenv("STANDCLEAR_REQUIRE_TOOLS") == "1" {
-			t.Fatal(nodeModules + " is not set")
-		}
-		t.Skip(nodeModules + " is not set: no npm reader to try")
-	}
+	modules := officetest.NeedSet(t, nodeModules)
 	dir := t.TempDir()
 	if code := run([]string{"demo", "-o", dir}, io.Discard, os.Stderr); code != exitDone {
 		t.Fatalf("demo ended with %d", code)

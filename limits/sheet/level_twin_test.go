@@ -11,6 +11,7 @@ import (
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
+	"standclear/limits/table/tabletest"
 )
 
 // keyedLevels is testdata/published/levels.yaml: the tables of levels, keyed a
@@ -120,7 +121,7 @@ func bandOf(rate float64) string {
 	return level
 }
 
-func chainTwin(_ *keyedTables, g given) results {
+func chainTwin(_ *tabletest.Reference, g given) results {
 	words := g.words("levels")
 	rates := g.numbers("PFH")
 	if len(rates) == 0 {
@@ -159,7 +160,7 @@ func counted(words string) any {
 	return string(lowest)
 }
 
-func estimateTwin(_ *keyedTables, g given) results {
+func estimateTwin(_ *tabletest.Reference, g given) results {
 	category, coverage := g.text("category"), g.text("DC")
 	if coverage == "" {
 		switch share := g.num("DC_share"); {
@@ -207,14 +208,14 @@ func estimateTwin(_ *keyedTables, g given) results {
 }
 
 // wearTwin counts hours between cycles and hours of life.
-func wearTwin(_ *keyedTables, g given) results {
+func wearTwin(_ *tabletest.Reference, g given) results {
 	hoursAYear := g.num("days") * g.num("hours")
 	life := g.num("B10D") * g.num("cycle") / 3600 // hours of use until a tenth has failed
 	return results{"n_op": hoursAYear * 3600 / g.num("cycle"), "MTTFD": 10 * life / hoursAYear, "T10D": life / hoursAYear}
 }
 
 // channelsTwin: two thirds of the sum of both, less what they come to in series.
-func channelsTwin(_ *keyedTables, g given) results {
+func channelsTwin(_ *tabletest.Reference, g given) results {
 	most := 100.0
 	if g.text("category") == "4" {
 		most = 2500

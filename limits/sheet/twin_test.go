@@ -3,7 +3,6 @@ package sheet_test
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,59 +10,12 @@ import (
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
+	"standclear/limits/table/tabletest"
 )
 
 // The twins work the sheets out a second time, in plain Go and SI units, from
 // the published relations and from tables keyed apart. They know nothing of the
 // sheets but the names of inputs and results.
-
-type keyedTables struct {
-	source.Item
-	Regions source.Map[struct {
-		source.Item
-		F float64 `yaml:"F"`
-		K float64 `yaml:"K"`
-		M float64 `yaml:"m_H"`
-
-		A int     `yaml:"F_sources"`
-		B int     `yaml:"K_sources"`
-		C int     `yaml:"m_H_sources"`
-		D float64 `yaml:"f"`
-	}] `yaml:"regions"`
-	Areas source.Map[struct {
-		source.Item
-		Region string  `yaml:"region"`
-		P      float64 `yaml:"p"`
-		A      int     `yaml:"p_sources"`
-		D      float64 `yaml:"f"`
-	}] `yaml:"areas"`
-	Without   source.Map[string]  `yaml:"without_value"`
-	Gaps      source.Map[float64] `yaml:"gaps"`
-	ReachOver struct {
-		source.Item
-		Edges     []float64             `yaml:"edges"`
-		Rows      source.Map[[]float64] `yaml:"rows"`
-		Memory    []float64             `yaml:"memory"`
-		Confirmed [][]float64           `yaml:"confirmed"`
-	} `yaml:"reach_over"`
-}
-
-func readTables(t *testing.T) *keyedTables {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/published/tables.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var ps source.Problems
-	var p keyedTables
-	if n := source.Parse("tables.yaml", data, &ps); n != nil {
-		source.Decode(n, &p, &ps)
-	}
-	for _, problem := range ps.List() {
-		t.Fatalf("%v: %s", problem.Pos, problem.Message)
-	}
-	return &p
-}
 
 // given reads inputs; what is absent is NaN or "".
 type given struct {
@@ -112,20 +64,20 @@ func or(x, otherwise float64) float64 {
 
 type results map[string]any
 
-var twins = map[string]func(p *keyedTables, g given) results{
-	"contact-transient": func(p *keyedTables, g given) results { return contactTwin(p, g, false) },
-	"contact-clamped":   func(p *keyedTables, g given) results { return contactTwin(p, g, true) },
+var twins = map[string]func(p *tabletest.Reference, g given) results{
+	"contact-transient": func(p *tabletest.Reference, g given) results { return contactTwin(p, g, false) },
+	"contact-clamped":   func(p *tabletest.Reference, g given) results { return contactTwin(p, g, true) },
 	"jaw-pinch":         jawTwin,
 	"light-curtain":     curtainTwin,
 	"reach-over":        reachTwin,
 	"parallel-field":    fieldTwin,
-	"least-gap":         func(p *keyedTables, g given) results { return results{"gap": of(p.Gaps, g.text("part"))} },
+	"least-gap":         func(p *tabletest.Reference, g given) results { return results{"gap": of(p.Gaps, g.text("part"))} },
 	"ssm":               ssmTwin,
 	"ssm-speed":         ssmSpeedTwin,
-	"payload": func(_ *keyedTables, g given) results {
+	"payload": func(_ *tabletest.Reference, g given) results {
 		return results{"total": g.num("tool") + g.num("part"), "use": (g.num("tool") + g.num("part")) / g.num("rated")}
 	},
-	"required-level": func(_ *keyedTables, g given) results {
+	"required-level": func(_ *tabletest.Reference, g given) results {
 		n := 0 // each of S, F, P by its weight on the graph
 		n += map[string]int{"S1": 0, "S2": 2}[g.text("S")] + map[string]int{"F1": 0, "F2": 1}[g.text("F")] + map[string]int{"P1": 0, "P2": 1}[g.text("P")]
 		if g.text("rare") == "yes" {
@@ -150,10 +102,10 @@ func of(m source.Map[float64], key string) float64 {
 
 // limits gives force N, pressure Pa, spring N/m and mass kg of a body area, NaN
 // where none is permitted or published.
-func limits(p *keyedTables, area string) (F, P, K, m float64) {
+func limits(p *tabletest.Reference, area string) (F, P, K, m float64) {
 	for _, a := range p.Areas {
 		for _, r := range p.Regions {
-			if a.Key == area && a.Value.Region == r.Key && a.Value.D > 0 {
+			if a.Key == area && a.Value.Region == r.Key && a.Value.Factor != nil {
 				return r.Value.F, a.Value.P * 1e4, r.Value.K * 1e3, r.Value.M
 			}
 		}
@@ -162,7 +114,7 @@ func limits(p *keyedTables, area string) (F, P, K, m float64) {
 }
 
 // contactTwin: two masses on a spring; E = F²/2K = ½·mu·v².
-func contactTwin(p *keyedTables, g given, held bool) results {
+func contactTwin(p *tabletest.Reference, g given, held bool) results {
 	F, P, K, mH := limits(p, g.text("area"))
 	out := g.text("head") == "yes" || g.text("edges") == "edge" || g.text("edges") == "point" || g.num("theta") >= 43 || math.IsNaN(F)
 	mR := or(g.num("m_R"), g.num("M")/2+g.num("m_L"))
@@ -195,7 +147,7 @@ func contactTwin(p *keyedTables, g given, held bool) results {
 	return r
 }
 
-func jawTwin(p *keyedTables, g given) results {
+func jawTwin(p *tabletest.Reference, g given) results {
 	F, P, _, _ := limits(p, g.text("area"))
 	if g.text("head") == "yes" || g.text("edges") == "edge" || g.text("edges") == "point" || g.num("theta") >= 43 || math.IsNaN(F) {
 		return results{"F_limit": math.NaN(), "p_limit": math.NaN(), "p": math.NaN()}
@@ -211,7 +163,7 @@ func hand(T, C, least float64) float64 {
 	return math.Max(1600*T+C, 500)
 }
 
-func curtainTwin(_ *keyedTables, g given) results {
+func curtainTwin(_ *tabletest.Reference, g given) results {
 	T, d := g.num("T"), g.num("d")
 	least := 100.0
 	if g.text("starts") == "yes" {
@@ -226,7 +178,7 @@ func curtainTwin(_ *keyedTables, g given) results {
 	return results{"C": math.Max(through, over), "S": math.Max(hand(T, through, least), hand(T, over, least))}
 }
 
-func reachTwin(p *keyedTables, g given) results {
+func reachTwin(p *tabletest.Reference, g given) results {
 	lo, hi, b := g.num("a_lo"), g.num("a_hi"), g.num("b")
 	edge := -1
 	for i, e := range p.ReachOver.Edges {
@@ -258,19 +210,19 @@ func reachTwin(p *keyedTables, g given) results {
 	return results{"C_RO": worst, "S": hand(g.num("T"), worst, 100)}
 }
 
-func fieldTwin(_ *keyedTables, g given) results {
+func fieldTwin(_ *tabletest.Reference, g given) results {
 	C := math.Max(850, 1200-0.4*g.num("H"))
 	return results{"C": C, "H_min": math.Max(0, 15*(g.num("d")-50)), "S": 1600*g.num("T") + C + or(g.num("Z"), 0)}
 }
 
-func ssmTwin(_ *keyedTables, g given) results {
+func ssmTwin(_ *tabletest.Reference, g given) results {
 	Sh, Sr := g.num("v_h")*(g.num("T_r")+g.num("T_s")), g.num("v_r")*g.num("T_r")
 	Ss := or(g.num("S_s"), g.num("v_r")*g.num("T_s")/2)
 	return results{"S_h": Sh, "S_r": Sr, "S_s": Ss, "S_p": Sh + Sr + Ss + g.num("C") + g.num("Z_d") + g.num("Z_r")}
 }
 
 // ssmSpeedTwin seeks the speed whose distance is D by halving.
-func ssmSpeedTwin(_ *keyedTables, g given) results {
+func ssmSpeedTwin(_ *tabletest.Reference, g given) results {
 	a, Ts, Tr, vh := g.num("a"), g.num("T_s"), g.num("T_r"), g.num("v_h")
 	need := func(v float64) float64 {
 		S := g.num("C") + g.num("Z_d") + g.num("Z_r") + (v+vh)*Tr
@@ -297,7 +249,7 @@ func ssmSpeedTwin(_ *keyedTables, g given) results {
 }
 
 func TestTwins(t *testing.T) {
-	p := readTables(t)
+	p := tabletest.Read(t)
 	for _, s := range library(t).Sheets {
 		twin := twins[s.ID]
 		if twin == nil {

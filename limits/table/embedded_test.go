@@ -1,7 +1,6 @@
 package table_test
 
 import (
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,57 +9,9 @@ import (
 	"standclear/limits/expr"
 	"standclear/limits/source"
 	"standclear/limits/table"
+	"standclear/limits/table/tabletest"
 	"standclear/templates"
 )
-
-// reference is testdata/published/tables.yaml: the same figures, keyed a second
-// time.
-type reference struct {
-	source.Item
-	Regions source.Map[struct {
-		source.Item
-		F        float64  `yaml:"F,required"`
-		FSources int      `yaml:"F_sources,required"`
-		Factor   *float64 `yaml:"f"`
-		K        float64  `yaml:"K,required"`
-		KSources int      `yaml:"K_sources,required"`
-		M        float64  `yaml:"m_H,required"`
-		MSources int      `yaml:"m_H_sources,required"`
-	}] `yaml:"regions,required"`
-	Areas source.Map[struct {
-		source.Item
-		Region  string   `yaml:"region,required"`
-		P       float64  `yaml:"p,required"`
-		Sources int      `yaml:"p_sources,required"`
-		Factor  *float64 `yaml:"f"`
-	}] `yaml:"areas,required"`
-	Without   source.Map[string]  `yaml:"without_value,required"`
-	Gaps      source.Map[float64] `yaml:"gaps,required"`
-	ReachOver struct {
-		source.Item
-		Edges     []float64             `yaml:"edges,required"`
-		Rows      source.Map[[]float64] `yaml:"rows,required"`
-		Memory    []float64             `yaml:"memory,required"`
-		Confirmed [][]float64           `yaml:"confirmed,required"`
-	} `yaml:"reach_over,required"`
-}
-
-func readReference(t *testing.T) *reference {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/published/tables.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var ps source.Problems
-	var r reference
-	if n := source.Parse("tables.yaml", data, &ps); n != nil {
-		source.Decode(n, &r, &ps)
-	}
-	for _, p := range ps.List() {
-		t.Fatalf("%v: %s", p.Pos, p.Message)
-	}
-	return &r
-}
 
 func embedded(t *testing.T, name string) *table.Table {
 	t.Helper()
@@ -123,7 +74,7 @@ func factor(t *testing.T, tab *table.Table, row, col string, want *float64) {
 }
 
 func TestContactTables(t *testing.T) {
-	ref := readReference(t)
+	ref := tabletest.Read(t)
 	regions, areas := embedded(t, "contact/regions.yaml"), embedded(t, "contact/areas.yaml")
 	if len(ref.Regions) != 12 || len(regions.Rows) != 12 {
 		t.Errorf("%d regions, %d in the reference, want 12", len(regions.Rows), len(ref.Regions))
@@ -180,7 +131,7 @@ func TestContactIDs(t *testing.T) {
 }
 
 func TestLeastGaps(t *testing.T) {
-	ref := readReference(t)
+	ref := tabletest.Read(t)
 	gaps := embedded(t, "tables/least-gap.yaml")
 	if len(gaps.Rows) != len(ref.Gaps) {
 		t.Errorf("%d gaps, want %d", len(gaps.Rows), len(ref.Gaps))
@@ -209,7 +160,7 @@ func TestLeastGaps(t *testing.T) {
 }
 
 func TestReachOver(t *testing.T) {
-	ref := readReference(t).ReachOver
+	ref := tabletest.Read(t).ReachOver
 	tab := embedded(t, "tables/reach-over-electro.yaml")
 	if !slices.Equal(tab.Heads, ref.Edges) {
 		t.Fatalf("upper edges %v, want %v", tab.Heads, ref.Edges)

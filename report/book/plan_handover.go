@@ -6,6 +6,7 @@ import (
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
+	"standclear/report/words"
 )
 
 // Widths of the columns, which all blocks of the sheet share; a page takes them
@@ -83,7 +84,7 @@ func (p *planner) upkeep() *Block {
 		u := &p.r.HandOver.Upkeep[i]
 		years := Cell{}
 		if c := p.r.Check(u.Check); c != nil && u.Years.Kind == expr.Number {
-			years = calc(u.Years, orBlank(find(c.Sheet.ID, hazards.WornOut, own(refKey))))
+			years = calc(u.Years, orBlank(find(c.Sheet.ID, hazards.WornOut, quoted(u.Check))))
 		}
 		b.Rows = append(b.Rows, &Row{ID: "upkeep." + u.ID, Cells: []Cell{leads(u.ID), show(u.Every), show(u.What), show(joined(u.For)), years}})
 	}
@@ -122,7 +123,7 @@ func (p *planner) asked() *Block {
 	for i, a := range p.r.HandOver.Asked {
 		b.Rows = append(b.Rows, &Row{ID: "asked." + number(i+1), Cells: []Cell{show(a.Place), show(number(i + 1)), show(a.Clause), show(strings.Join(a.Papers, "; ")), show(a.Who)}})
 	}
-	return b.orNone("asked", "none found, confirm locally")
+	return b.orNone("asked", words.Default().Sentence("review_none"))
 }
 
 func papers(id, title string, list []hazards.Paper) *Block {
@@ -139,7 +140,7 @@ func papers(id, title string, list []hazards.Paper) *Block {
 		b.Rows = append(b.Rows, &Row{ID: id + "." + number(i+1), Cells: []Cell{show(d.Kind), show(d.About), show(d.What), show(where),
 			show(d.By), show(strings.Join(d.Places, "; ")), show(d.Because), show(d.Standing), show(joined(d.Sources))}})
 	}
-	return b.orNone(id, "none found, confirm locally")
+	return b.orNone(id, words.Default().Sentence("review_none"))
 }
 
 // orNone says why a block has no rows.

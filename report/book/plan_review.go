@@ -64,9 +64,6 @@ func (p *planner) reviewItems() *Block {
 	for i, r := range p.r.Review {
 		b.Rows = append(b.Rows, &Row{ID: "review-item." + number(i+1), Cells: []Cell{show(r.Place), show(r.Who), show(r.Clause), show(r.Standing), show(r.Because)}})
 	}
-	if len(p.r.Review) == 0 {
-		b.Rows = append(b.Rows, &Row{ID: "review-item.none", Cells: []Cell{show("none found"), show("confirm locally")}})
-	}
 	return b
 }
 

@@ -1,8 +1,6 @@
 package book
 
 import (
-	"strings"
-
 	"standclear/hazards"
 	"standclear/hazards/estimate"
 	"standclear/limits/expr"
@@ -74,7 +72,7 @@ func (p *planner) needsAction() Formula {
 	if !p.residual() {
 		return nil
 	}
-	return formula(own(after+"action"), `="required",`)
+	return formula(own(after+"action"), "=", quoted(estimate.Required), ",")
 }
 
 // irreversible tests the severity that remains against the scores from which
@@ -111,7 +109,7 @@ func (p *planner) openings() Formula {
 		prefixes := []string{before}
 		if p.residual() {
 			prefixes = append(prefixes, after)
-			f = f.plus(",", own(after+"action"), `="required"`)
+			f = f.plus(",", own(after+"action"), "=", quoted(estimate.Required))
 		}
 		for _, prefix := range prefixes {
 			f = f.plus(",", own(prefix+"action"), `="",NOT(`, p.holds(prefix+"verdict"), ")")
@@ -187,11 +185,8 @@ func (p *planner) followed(r *hazards.Row) float64 {
 // acceptance of a row as built.
 func (p *planner) forbidden(r *hazards.Row) bool {
 	d := r.Spec.Residual
-	alike := func(a, b string) bool {
-		return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
-	}
 	drafter := p.r.File.Head.PreparedBy.Name
-	if r.After.Action == estimate.Required || alike(d.By, drafter) {
+	if r.After.Action == estimate.Required || hazards.SamePerson(d.By, drafter) {
 		return true
 	}
 	for i := range r.Spec.Measures {
@@ -210,7 +205,7 @@ func (p *planner) forbidden(r *hazards.Row) bool {
 	}
 	for i, v := range scores {
 		if m := p.r.Method; m.Irreversible(&m.Factors[i], v) {
-			return d.Second == nil || alike(d.Second.Name, d.By) || alike(d.Second.Name, drafter)
+			return d.Second == nil || hazards.SamePerson(d.Second.Name, d.By) || hazards.SamePerson(d.Second.Name, drafter)
 		}
 	}
 	return false

@@ -181,7 +181,9 @@ type edition struct{ group, names string }
 func (p *planner) editions() []edition {
 	checks := map[*sheet.Sheet]int{}
 	for i := range p.r.Checks {
-		checks[p.r.Checks[i].Sheet]++
+		if c := &p.r.Checks[i]; !c.Shadow {
+			checks[c.Sheet]++
+		}
 	}
 	var out []edition
 	for _, g := range groups {

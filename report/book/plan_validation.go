@@ -157,7 +157,7 @@ func (p *planner) findTests() {
 				direct[id] = true
 			}
 		}
-		accepts := r.Spec.Residual != nil && r.Spec.Residual.Decision == "accept"
+		accepts := r.Accepts()
 		for _, k := range candidates(r, byID, of) {
 			pt := &p.r.Points[k]
 			p.testsOf[r] = append(p.testsOf[r], len(p.tests))
@@ -218,7 +218,7 @@ func (p *planner) testRows() *Block {
 			return live(expr.Value{})
 		}
 		s := t.point.State
-		accepts := t.row.Spec.Residual != nil && t.row.Spec.Residual.Decision == "accept"
+		accepts := t.row.Accepts()
 		b.Rows = append(b.Rows, &Row{ID: t.row.ID + " · " + t.point.ID, Cells: []Cell{show(t.row.ID + " · " + t.point.ID), leads(t.row.ID),
 			leads(t.point.ID), live(text(s)), show(word),
 			mark(t.counts && (s == hazards.PointFailed || s == hazards.PointOutOfDate), t.row.ID),

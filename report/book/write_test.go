@@ -234,7 +234,7 @@ func TestOpenpyxl(t *testing.T) {
 		}
 	}
 	if exec.Command(python, "-c", "import openpyxl").Run() != nil {
-		officetest.Need(t, "openpyxl, a library of python3")
+		officetest.Without(t, "not installed: openpyxl, a library of python3")
 	}
 	script := `
 import sys, openpyxl

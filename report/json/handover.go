@@ -40,9 +40,12 @@ func each[T any](in []T, of func(*T) object) []object {
 func upkeep(u *hazards.Upkeep) object {
 	o := object{{"id", u.ID}, {"what", u.What}}
 	if u.Years.Kind == expr.Number {
-		return append(o, member{"within", object{{"value", u.Years.Num}, {"unit", "years"}}}, member{"check", u.Check})
+		o = append(o, member{"within", object{{"value", u.Years.Num}, {"unit", "years"}}}, member{"check", u.Check})
 	}
-	return append(o, member{"every", u.Every}, member{"brakes_of", list(u.For)})
+	if u.Every != "" {
+		o = append(o, member{"every", u.Every}, member{"brakes_of", list(u.For)})
+	}
+	return o
 }
 
 func told(t *hazards.Told) object { return object{{"row", t.Row}, {"text", t.Text}} }

@@ -39,11 +39,31 @@ func Need(t testing.TB, names ...string) string {
 			return path
 		}
 	}
-	if os.Getenv(requireTools) == "1" {
-		t.Fatalf("not installed: %s", strings.Join(names, ", "))
-	}
-	t.Skipf("not installed: %s", strings.Join(names, ", "))
+	Without(t, "not installed: "+strings.Join(names, ", "))
 	return ""
+}
+
+// NeedSet gives the value of an environment variable that a test calls for, such
+// as the folder of a reference library. Where it is not set the test is skipped
+// or fails like that of a missing program.
+func NeedSet(t testing.TB, name string) string {
+	t.Helper()
+	value := os.Getenv(name)
+	if value == "" {
+		Without(t, "not set: "+name)
+	}
+	return value
+}
+
+// Without ends a test that lacks something of this machine: it is skipped, and
+// says so, or fails where every reference tool is required. No other test is
+// ever skipped.
+func Without(t testing.TB, what string) {
+	t.Helper()
+	if os.Getenv(requireTools) == "1" {
+		t.Fatal(what)
+	}
+	t.Skip(what)
 }
 
 // Recalculate opens a workbook, works out every formula anew and gives the path
@@ -51,13 +71,6 @@ func Need(t testing.TB, names ...string) string {
 func Recalculate(t testing.TB, xlsx string) string {
 	t.Helper()
 	return Convert(t, "xlsx", xlsx)[0]
-}
-
-// PDF prints a workbook after working out every formula, and gives the path of
-// the print.
-func PDF(t testing.TB, xlsx string) string {
-	t.Helper()
-	return Convert(t, "pdf", xlsx)[0]
 }
 
 // Convert turns files, whose names differ, into another format with LibreOffice,

@@ -53,7 +53,7 @@ func (d *doc) editions() []editionUse {
 	at := map[string]int{}
 	for i := range d.r.Checks {
 		s := d.r.Checks[i].Sheet
-		if s == nil || s.Standard.ID == "" {
+		if s == nil || s.Standard.ID == "" || d.r.Checks[i].Shadow {
 			continue
 		}
 		name := published.Standard{ID: s.Standard.ID, Edition: s.Standard.Edition}.String()

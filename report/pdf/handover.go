@@ -121,7 +121,7 @@ func (d *doc) upkeep() {
 		u := &list[i]
 		every, what := of(u.Every, cellText), u.What
 		if u.Years.Kind == expr.Number {
-			every = of(d.w.Label("within_years", number(u.Years.Num, downward)), cellText)
+			every = append(every, of(d.w.Label("within_years", number(u.Years.Num, downward)), cellText)...)
 		}
 		if len(u.For) > 0 {
 			what += " (" + d.w.Label("brakes_of", strings.Join(u.For, ", ")) + ")"

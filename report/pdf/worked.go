@@ -225,8 +225,8 @@ func (d *doc) workedLines(c *hazards.Check) {
 		if n := strings.Trim(w.Numbers, "'"); n != "" && w.Numbers != w.Formula && n != w.Result {
 			formula = append(formula, d.equation(w.Numbers))
 		}
-		if w.Formula == "" {
-			formula = append(of(w.Means, cellText), formula...)
+		if w.Means != "" {
+			formula = append(of(w.Means, cellGrey), formula...)
 		}
 		rows = append(rows, row{cells: []cell{{{spans: symbol(w.Symbol, cellText)}}, formula, d.resultCell(&w), d.cited(w.Source, string(w.Standing))}})
 	}

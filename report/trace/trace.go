@@ -108,6 +108,7 @@ func result(r *hazards.Result, t hazards.Term) Part {
 	if c := r.Check(t.Check); c != nil {
 		if col := c.Sheet.Column(t.Column); col != nil && c.Lends() {
 			p.Value, p.Origin = col.Show(c.Outcome.Values[col.Slot]), c.Weakest()
+			p.Ref = "weakest input of what is worked out"
 		}
 	}
 	return p

@@ -132,7 +132,7 @@ func TestResultsOfOtherChecks(t *testing.T) {
   - {id: takes-low, sheet: light-curtain, given: {T: 0.1 s, d: 30 mm, C_RO: low-edge.C_RO, under: no, behind: no}}
 `
 	r := demo(t, "\nchecks:\n", "\n"+checks)
-	for check, want := range map[string]string{"takes-high": "910 mm = from high-edge.C_RO 900 mm (assumed) + 10 mm (assumed)", "takes-low": "not given = from low-edge.C_RO"} {
+	for check, want := range map[string]string{"takes-high": "910 mm = from high-edge.C_RO 900 mm (assumed, weakest input of what is worked out) + 10 mm (assumed)", "takes-low": "not given = from low-edge.C_RO"} {
 		in := input(t, r, check, "C_RO")
 		var parts []string
 		for _, p := range in.Parts {
