@@ -66,7 +66,7 @@ func (l *layout) put(s *Sheet, b *Block, row int) *place {
 		return row - 1
 	}
 	p.title, p.note, p.keys = take(b.Title != ""), take(b.Note != ""), take(true)
-	if !b.Bare && !b.Corner {
+	if !b.Bare {
 		p.heads = [3]int{take(true), take(b.has(func(c *Column) string { return c.Means })), take(b.has(func(c *Column) string { return unitText(c.Unit) }))}
 	}
 	p.first = row

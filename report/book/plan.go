@@ -50,7 +50,6 @@ type Block struct {
 	Rows    []*Row
 	Bare    bool // a list of labels and values: no heads
 	Helper  bool // for formulas; stands at the end of its sheet and is not printed
-	Corner  bool // room for worst-corner rows of the block above, whose heads it shares
 }
 
 // Column is a column of a block. Its formula and choices stand for every row

@@ -84,7 +84,7 @@ func (p *planner) fact(f *hazards.Fact) *Row {
 
 // wordFacts are the values of the cell that are words: edges of tools and parts.
 func (p *planner) wordFacts() *Block {
-	b := &Block{ID: wordsBlock, Title: "Words", Columns: []*Column{
+	b := &Block{ID: wordsBlock, Title: "Values in words", Columns: []*Column{
 		{Key: refKey, Head: "Path", Width: 30, Look: Ident},
 		{Key: "kind", Head: "Kind", Width: 12},
 		{Key: "means", Head: "What it is", Width: 38},

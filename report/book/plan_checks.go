@@ -29,8 +29,7 @@ func (p *planner) checks(g group) *Sheet {
 	}
 	for _, calc := range p.sheets {
 		if calc.Group == g.id {
-			b := p.checkBlock(calc)
-			s.Blocks = append(s.Blocks, b, corner(calc, b))
+			s.Blocks = append(s.Blocks, p.checkBlock(calc))
 		}
 	}
 	if len(s.Blocks) == 0 {
@@ -93,17 +92,6 @@ func hideUnused(s *sheet.Sheet, b *Block, checks []hazards.Check) {
 			}
 		}
 	}
-}
-
-// corner keeps room below a block for rows with every input at the worse end of
-// its tolerance; it shares the heads of the block.
-func corner(s *sheet.Sheet, of *Block) *Block {
-	b := &Block{ID: s.ID + ".corner", Short: "worst corner", Note: "Worst corners of the tolerances: none worked out.", Corner: true}
-	for _, c := range of.Columns { // what is in sight follows the block above
-		b.Columns = append(b.Columns, &Column{Key: c.Key, Head: c.Head, Unit: c.Unit, Width: c.Width, Hidden: true})
-	}
-	b.Rows = []*Row{{}}
-	return b
 }
 
 // checkColumns puts what is read first to the left, then helpers, which are

@@ -32,7 +32,7 @@ func (d *doc) findings() {
 		d.put(one(d.w.Sentence("findings_none"), text))
 		return
 	}
-	t := d.table(col{name: d.w.Label("about"), share: 32}, col{name: d.w.Label("message"), share: 68}, col{name: d.w.Label("way_out"), share: 72})
+	t := d.table(col{name: d.w.Label("about"), share: 42}, col{name: d.w.Label("message"), share: 64}, col{name: d.w.Label("way_out"), share: 66})
 	for i := range d.r.Findings {
 		f := &d.r.Findings[i]
 		rule := f.ID
