@@ -30,6 +30,7 @@ func (f *finder) distances() {
 		d.separation()
 		d.heights()
 		d.compared()
+		d.guard()
 	}
 	f.speedShares()
 	f.brakes()

@@ -67,3 +67,14 @@ func (l *lookup) cell(vals []expr.Value) (Cell, bool) {
 	c := l.table.Rows[row][col]
 	return Cell{Table: l.table, Row: row, Col: col, Value: c.Value, Standing: c.Standing}, c.Value.Given()
 }
+
+// FromMemory says which cells the outcome rests on that are known from memory only.
+func (o *Outcome) FromMemory() []string {
+	var out []string
+	for _, c := range o.Cells() {
+		if c.Standing == table.Memory {
+			out = append(out, "from memory: "+c.Name()+", "+c.Show())
+		}
+	}
+	return out
+}

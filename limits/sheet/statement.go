@@ -124,7 +124,7 @@ type noteStmt struct {
 	source.Item
 	If   string `yaml:"if"`
 	Text string `yaml:"text,required"`
-	Open string `yaml:"open" choice:"estimate|override"` // also an open point of this kind
+	Open string `yaml:"open" choice:"estimate|override|memory"` // also an open point of this kind
 }
 
 type exampleStmt struct {

@@ -58,6 +58,7 @@ func Calc(w io.Writer, o *sheet.Outcome) error {
 	for _, n := range o.Notes() {
 		notes = append(notes, n.Text)
 	}
+	notes = append(notes, o.FromMemory()...)
 	return encode(w, object{
 		{"sheet", o.Sheet.ID},
 		{"edition", o.Sheet.Standard.Edition},

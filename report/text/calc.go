@@ -25,6 +25,9 @@ func Calc(w io.Writer, o *sheet.Outcome) {
 	for _, n := range o.Notes() {
 		fmt.Fprintf(w, "    note: %s\n", n.Text)
 	}
+	for _, m := range o.FromMemory() {
+		fmt.Fprintf(w, "    open: %s\n", m)
+	}
 }
 
 // verdict is the word of a verdict. Where a sheet has nothing to compare, what it
