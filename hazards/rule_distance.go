@@ -13,6 +13,7 @@ import (
 // distances: what a distance has to answer before it decides anything.
 func (f *finder) distances() {
 	over := f.reachOvers()
+	var list []distance
 	for i := range f.r.Checks {
 		c := &f.r.Checks[i]
 		_, found, _, _ := f.r.File.Find(c.ID)
@@ -31,7 +32,10 @@ func (f *finder) distances() {
 		d.heights()
 		d.compared()
 		d.guard()
+		d.fewBeams()
+		list = append(list, d)
 	}
+	f.apart(list)
 	f.speedShares()
 	f.brakes()
 }
@@ -103,7 +107,11 @@ func (d *distance) curtain() {
 		d.say("DI-02", "")
 	}
 	d.answer("DI-03", "under", "reaching under is not answered", "it can be reached under")
-	d.answer("DI-04", "behind", "standing behind is not answered", "a person can stand behind it unseen")
+	behind := "standing behind is not answered"
+	if d.isField() { // it goes up to the hazard as a rule, so that only a yes counts
+		behind = ""
+	}
+	d.answer("DI-04", "behind", behind, "a person can stand behind it unseen")
 	d.copied()
 }
 
@@ -120,19 +128,27 @@ func (d *distance) copied() {
 	}
 }
 
+// answer: a question of yes and no is answered, and by no. open is what is said
+// where it is not answered, "" where that is no finding.
 func (d *distance) answer(id, name, open, yes string) {
 	switch v := d.value(name); {
-	case d.asks(name):
+	case d.asks(name) && open != "":
 		d.say(id, "", "what", open)
 	case v != nil && v.Text == string(source.Yes):
 		d.say(id, name, "what", yes)
 	}
 }
 
-// field: supplement, height and crawling of a horizontal field.
+// isField says whether the check is one of a horizontal field.
+func (d *distance) isField() bool { return d.c.Sheet.ID == "parallel-field" }
+
+// field: supplement, height, crawling and the gap behind a horizontal field.
 func (d *distance) field() {
-	if d.c.Sheet.ID != "parallel-field" {
+	if !d.isField() {
 		return
+	}
+	if gap := d.value("gap"); gap != nil && gap.Value.Num > d.result("gap_most") && !expr.Equal(gap.Value.Num, d.result("gap_most")) {
+		d.say("DI-04", "gap", "what", "the gap behind it is wide enough to stand in unseen")
 	}
 	if d.asks("Z") {
 		d.say("DI-05", "")
@@ -146,8 +162,11 @@ func (d *distance) field() {
 		d.say("DI-06", "H", "height", h, "detection", quantity.Format(detection.Value.Num, 6),
 			"least", quantity.Format(quantity.RoundUp(d.result("H_min"), 1), 6))
 	}
-	if height.Value.Num > d.result("H_crawl") && !strings.Contains(strings.ToLower(d.spec.Note), "crawl") {
-		d.say("DI-07", "H", "height", h)
+	switch crawl := d.value("crawl"); {
+	case crawl != nil && crawl.Text == string(source.Yes):
+		d.say("DI-07", "crawl", "height", h, "what", "a person can crawl beneath it")
+	case d.asks("crawl") && height.Value.Num > d.result("H_crawl"):
+		d.say("DI-07", "H", "height", h, "what", "above 300 mm crawling beneath has to be answered")
 	}
 }
 
@@ -184,13 +203,9 @@ func (d *distance) startsCycle() {
 
 // startingGuard is the safeguard that the check points at and that starts the cycle.
 func (d *distance) startingGuard() string {
-	for i := range d.spec.Given {
-		for _, t := range d.spec.Given[i].Value.Terms {
-			id, _, _ := strings.Cut(t.Path, ".")
-			_, found, _, _ := d.r.File.Find(id)
-			if g, ok := found.(*file.Safeguard); ok && g.StartsCycle == source.Yes {
-				return id
-			}
+	for _, g := range d.guards() {
+		if g.StartsCycle == source.Yes {
+			return g.ID
 		}
 	}
 	return ""

@@ -18,7 +18,7 @@ var bases = map[string]string{
 	"jaw-pinch":         "area=palm-d; F_grip=60 N; A=1.4 cm2",
 	"light-curtain":     "T=0.311 s; d=30 mm; C_RO=0 mm; under=no; behind=no; available=2000 mm",
 	"reach-over":        "T=0.3 s; a=700..1200 mm; b=1800 mm; available=700 mm",
-	"parallel-field":    "T=0.4 s; H=400 mm; d=70 mm; Z=100 mm; available=2000 mm",
+	"parallel-field":    "T=0.4 s; H=400 mm; d=70 mm; Z=100 mm; crawl=no; available=2000 mm",
 	"least-gap":         "part=hand; available=120 mm",
 	"ssm":               "v_h=1600 mm/s; v_r=500 mm/s; T_r=0.1 s; T_s=0.3 s; S_s=90 mm; C=200 mm; Z_d=100 mm; Z_r=50 mm; available=1300 mm",
 	"ssm-speed":         "D=1500 mm; v_h=1600 mm/s; T_r=0.1 s; T_s=0.3 s; v_ref=2200 mm/s; C=200 mm; Z_d=100 mm; Z_r=50 mm",

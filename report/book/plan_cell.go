@@ -188,7 +188,7 @@ func (p *planner) items() *Block {
 		add(x.ID, "part", x.What)
 	}
 	for _, x := range c.Safeguards {
-		add(x.ID, x.Kind, x.What, "resolution: ", x.ResolutionNote, "clearing it starts the cycle: ", string(x.StartsCycle))
+		add(x.ID, x.Kind, x.What, "resolution: ", x.ResolutionNote, "clearing it starts the cycle: ", string(x.StartsCycle), "why so few beams: ", x.WhyFew)
 	}
 	for _, x := range c.Spaces {
 		add(x.ID, x.Kind+" space", x.What)
