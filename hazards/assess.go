@@ -94,6 +94,8 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 	w.r.Review = Reviews(w.r, opt.Places)
 	w.states(opt.Findings)
 	w.handOver(opt.Places)
+	w.ladders()
+	w.speeds()
 	w.against()
 	w.open()
 	w.sources()

@@ -107,20 +107,32 @@ func (e *expansion) expand() {
 		e.c.Shown = e.c.Shown && shown
 		for _, tool := range orNone(e.c.Tools) {
 			for _, part := range orNone(e.c.Parts) {
-				id := e.c.ID + "/" + area + "/" + cmp.Or(tool, none) + "/" + cmp.Or(part, none)
-				switch {
-				case e.c.Class == Jaws:
-					e.add(id, jawSheet, area, tool, part, false)
-				case e.c.Class == Clamped:
-					e.add(id, clampedSheet, area, tool, part, false)
-				case shown:
-					e.add(id, freeSheet, area, tool, part, false)
-				default:
-					e.add(id, freeSheet, area, tool, part, true)
-					e.add(id+"/clamped", clampedSheet, area, tool, part, false)
+				for _, spot := range e.spec.SpotIDs() {
+					e.variant(Check{Area: area, Tool: tool, Part: part, Spot: spot}, shown)
 				}
 			}
 		}
+	}
+}
+
+// variant adds the check of one body area, tool, part and point, or two.
+func (e *expansion) variant(c Check, shown bool) {
+	c.ID = e.c.ID + "/" + c.Area + "/" + cmp.Or(c.Tool, none) + "/" + cmp.Or(c.Part, none)
+	if c.Spot != "" {
+		c.ID += "/" + c.Spot
+	}
+	switch {
+	case e.c.Class == Jaws:
+		e.add(c, jawSheet)
+	case e.c.Class == Clamped:
+		e.add(c, clampedSheet)
+	case shown:
+		e.add(c, freeSheet)
+	default:
+		held := c
+		c.Shadow, held.ID = true, held.ID+"/clamped"
+		e.add(c, freeSheet)
+		e.add(held, clampedSheet)
 	}
 }
 
@@ -141,14 +153,13 @@ func (e *expansion) shown(area string) bool {
 	return least.Given() && (gap > least.Num || expr.Equal(gap, least.Num))
 }
 
-func (e *expansion) add(id, sheetID, area, tool, part string, shadow bool) {
+func (e *expansion) add(c Check, sheetID string) {
 	s := e.lib.Sheet(sheetID)
 	if s == nil {
 		e.ps.Addf(e.spec.Pos(), "the library has no sheet %s", sheetID)
 		return
 	}
-	c := Check{ID: id, Of: e.c.ID, Task: e.c.Task, Sheet: s, Area: area, Tool: tool, Part: part,
-		Model: true, Shadow: shadow, Pos: e.spec.Pos()}
+	c.Of, c.Task, c.Sheet, c.Model, c.Pos = e.c.ID, e.c.Task, s, true, e.spec.Pos()
 	c.Inputs = e.inputs(&c)
 	e.c.Checks = append(e.c.Checks, len(e.r.Checks))
 	e.addCheck(c)
@@ -165,23 +176,20 @@ func (e *expansion) inputs(c *Check) []Input {
 			}
 		}
 	}
-	tool, part := e.tool(c.Tool), e.part(c.Part)
+	tool, part, spot := e.tool(c.Tool), e.part(c.Part), e.spec.Spot(c.Spot)
 	if c.Sheet.ID == jawSheet {
 		put("F_grip", tool.GreatestForce)
 	} else {
-		if r := e.arm; r != nil {
-			put("M", r.MovingMass)
-		}
-		list = append(list, e.load(c, tool, part)...)
-		put("v", e.spec.Speed)
+		list = append(list, e.masses(c, &spot, tool, part)...)
+		put("v", spot.Speed)
 		put("F_hold", e.spec.Push)
-		if p := e.spec.Padding; p != nil {
+		if p := spot.Padding; p != nil {
 			put("k_pad", p.Stiffness)
 			put("s_pad", p.Travel)
 		}
 	}
-	put("A", e.spec.Area)
-	list = append(list, e.surface(c, tool, part)...)
+	put("A", spot.Area)
+	list = append(list, e.surface(c, &spot, tool, part)...)
 	if h := e.spec.Head; h != nil && h.Reach != "" {
 		list = append(list, Input{Name: "head", Value: text(string(h.Reach)), Text: string(h.Reach), Pos: h.At("reach")})
 	}
@@ -193,7 +201,7 @@ func (e *expansion) inputs(c *Check) []Input {
 func (e *expansion) load(c *Check, tool *file.Tool, part *file.Part) []Input {
 	col := c.Sheet.Input("m_L")
 	if c.Tool == "" && !e.spec.Has("tools") {
-		c.lacks = append(c.lacks, "the mass at the flange is not known: neither the contact nor its task names a tool; write `tools: []` if there is none")
+		c.lacks = append(c.lacks, noTool)
 		return nil
 	}
 	if in, ok := e.amount(col, tool.Mass, part.Mass); ok {
@@ -206,8 +214,11 @@ func (e *expansion) load(c *Check, tool *file.Tool, part *file.Part) []Input {
 var edgeOrder = []string{"rounded", "blunt", "edge", "point"}
 
 // surface is what touches: the worse edge and the hotter of tool and part.
-func (e *expansion) surface(c *Check, tool *file.Tool, part *file.Part) []Input {
+func (e *expansion) surface(c *Check, spot *file.Spot, tool *file.Tool, part *file.Part) []Input {
 	var list []Input
+	if spot.Edges != "" {
+		list = append(list, Input{Name: "edges", Value: text(spot.Edges), Text: spot.Edges, Pos: spot.At("edges")})
+	}
 	edges := Input{Name: "edges", Pick: PickWorst, Pos: e.spec.Pos()}
 	worst := -1
 	for _, of := range []struct{ id, edges string }{{tool.ID, tool.Edges}, {part.ID, part.Edges}} {
@@ -221,7 +232,7 @@ func (e *expansion) surface(c *Check, tool *file.Tool, part *file.Part) []Input 
 			}
 		}
 	}
-	if worst >= 0 {
+	if worst >= 0 && spot.Edges == "" {
 		list = append(list, edges)
 	}
 	if in, ok := e.hotter(c.Sheet.Input("theta"), tool.Temperature, part.Temperature); ok {
@@ -285,6 +296,8 @@ func (e *expansion) findRobot() {
 	}
 	for _, id := range ids {
 		_, found, _, _ := e.a.Find(id)
-		e.arm, _ = found.(*file.Robot)
+		if e.arm, _ = found.(*file.Robot); e.arm != nil {
+			e.c.Robot = e.arm.ID
+		}
 	}
 }

@@ -89,6 +89,9 @@ func (w *work) unanswered(k *Contact) string {
 	if k.Spec.Head == nil {
 		return "whether a head can be reached is not answered"
 	}
+	if k.OwnEdges() {
+		return ""
+	}
 	for _, id := range k.Tools {
 		if _, found, _, _ := w.a.Find(id); edgeless(found) {
 			return "the edges of " + id + " are not stated"

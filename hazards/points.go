@@ -17,8 +17,13 @@ func (w *work) points() {
 	}
 	for i := range w.r.Contacts {
 		c := &w.r.Contacts[i]
-		if c.Verdict == sheet.WithinModel || c.Verdict == sheet.Over {
-			w.r.Points = append(w.r.Points, w.planned(c, relied[c.ID]))
+		if len(c.Spec.Spots) == 0 && c.Verdict != sheet.WithinModel && c.Verdict != sheet.Over {
+			continue
+		}
+		for _, spot := range c.spots() { // no measurement at one point speaks for another
+			if k := w.worstAt(c, spot); k != nil && (k.Verdict == sheet.WithinModel || k.Verdict == sheet.Over) {
+				w.r.Points = append(w.r.Points, w.planned(c, k, relied[c.ID]))
+			}
 		}
 	}
 }
@@ -131,9 +136,12 @@ func (w *work) released(checksum string) bool {
 }
 
 // planned is a measurement that the program asks for.
-func (w *work) planned(c *Contact, relied bool) Point {
-	k := &w.r.Checks[c.Worst]
-	p := Point{ID: w.freeID("V-" + c.ID), Of: c.ID, Method: "force", Limit: w.limit(k), With: w.worst(c, k)}
+func (w *work) planned(c *Contact, k *Check, relied bool) Point {
+	id := "V-" + c.ID
+	if k.Spot != "" {
+		id += "-" + k.Spot
+	}
+	p := Point{ID: w.freeID(id), Of: c.ID, Method: "force", Limit: w.limit(k), With: w.worst(c, k)}
 	p.open(relied)
 	if !relied {
 		p.Why = "force and pressure are to be measured"
@@ -174,6 +182,9 @@ func (w *work) with(p *file.Point) string {
 	}
 	list = addOnce(list, p.Tool)
 	list = addOnce(list, p.Part)
+	if p.Spot != "" {
+		list = append(list, "point "+p.Spot)
+	}
 	switch p.Clamped {
 	case "yes":
 		list = append(list, "held")
@@ -192,6 +203,10 @@ func (w *work) worst(c *Contact, k *Check) string {
 	}
 	list = addOnce(list, k.Tool)
 	list = addOnce(list, k.Part)
+	if k.Spot != "" {
+		list = append(list, "point "+k.Spot)
+	}
+	list = addOnce(list, c.Spec.Spot(k.Spot).Pose)
 	switch k.Sheet.ID {
 	case clampedSheet:
 		list = append(list, "held")
@@ -199,7 +214,7 @@ func (w *work) worst(c *Contact, k *Check) string {
 		list = append(list, "free")
 	}
 	if k.Sheet.ID != jawSheet {
-		for _, e := range limitsOf(w.ix, c.Spec.Speed) {
+		for _, e := range limitsOf(w.ix, c.Spec.Spot(k.Spot).Speed) {
 			list = append(list, "setting "+e.Item)
 			list = addOnce(list, settingAt(w.a, e).Checksum)
 		}

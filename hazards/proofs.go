@@ -17,7 +17,8 @@ func ProofCase(r *Result, c *Check) proof.Case {
 		p.Speed = v.Value.Num
 	}
 	if spec := contactSpec(r, c.Of); spec != nil {
-		if s := settingOf(r.File, spec.Speed); s != nil {
+		p.Spot = c.Spot
+		if s := settingOf(r.File, spec.Spot(c.Spot).Speed); s != nil {
 			p.Checksum = s.Checksum
 		}
 	}
@@ -36,7 +37,10 @@ func ProofMeasured(r *Result, p *file.Point) proof.Measured {
 	ix := r.File.Index()
 	m := proof.Measured{
 		Clamped: string(p.Clamped), Tool: p.Tool, Part: p.Part, PartMass: massOf(r, p.Part),
-		Area: p.Area, Region: regionOf(r.Library, p.Area), Checksum: p.Checksum,
+		Area: p.Area, Region: regionOf(r.Library, p.Area), Checksum: p.Checksum, Spot: p.Spot,
+	}
+	if spec := contactSpec(r, p.Of); spec != nil && p.Spot == "" && len(spec.Spots) == 1 {
+		m.Spot = spec.Spots[0].ID // it can be no other
 	}
 	if v := amountIn(ix, p.Speed, "mm/s", quantity.Quantity.Low); v != nil {
 		m.Speed = *v

@@ -62,6 +62,8 @@ type Result struct {
 	Review   []ReviewItem
 	HandOver HandOver // what leaves the house with the cell
 	Sources  []SourceUse
+	Ladders  []Ladder              // speeds by body region, free contact, unmeasured
+	Speeds   []MeasuredSpeed       // of released tasks
 	Hazards  []identify.Suggestion // entries of the catalogue that apply, in its order
 
 	facts, contacts, checks map[string]int // indexes by path and id
@@ -145,15 +147,16 @@ type Contact struct {
 	Areas   []string
 	Tools   []string
 	Parts   []string
-	Checks  []int // indexes into Result.Checks
-	Worst   int   // index of the governing check, -1: none
+	Robot   string // whose mass moves, "" where it is not known
+	Checks  []int  // indexes into Result.Checks
+	Worst   int    // index of the governing check, -1: none
 	Verdict sheet.Verdict
 	Why     string
 }
 
 // Check is one calculated check.
 type Check struct {
-	ID      string // contact/area/tool/part, or the id of the check
+	ID      string // contact/area/tool/part, with /point where the contact has several, or the id of the check
 	Of      string // id of the contact, check or function it comes from
 	Task    string
 	Sheet   *sheet.Sheet
@@ -164,6 +167,7 @@ type Check struct {
 	Area    string // contact checks
 	Tool    string
 	Part    string
+	Spot    string   // point of the contact, "" where it is one
 	Model   bool     // rests on the contact model and awaits measurement
 	Shadow  bool     // shown beside (clamped values of a contact claimed free); never governs
 	Points  []string // validation points that cover it

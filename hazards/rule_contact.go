@@ -20,6 +20,7 @@ func (f *finder) contacts() {
 		f.missingInputs(c)
 		f.variantsLeftOut(c)
 		f.padding(c)
+		f.spots(c)
 	}
 }
 
@@ -111,13 +112,14 @@ func (f *finder) touches(c *Contact) {
 	for _, k := range f.governing(c) {
 		for _, name := range []string{"edges", "theta"} {
 			if in := inputOf(k, name); in != nil {
+				bad = addOnce(bad, f.badSpot(k, in))
 				for _, t := range in.Terms {
 					bad = addOnce(bad, f.badSurface(t.Path, k.Outcome.Value("theta_burn")))
 				}
 			}
 		}
 		for _, id := range []string{unlessNone(k.Tool), unlessNone(k.Part)} {
-			if id != "" && f.edges(id) == "" {
+			if id != "" && f.edges(id) == "" && c.Spec.Spot(k.Spot).Edges == "" {
 				unknown = addOnce(unknown, id)
 			}
 		}
@@ -156,7 +158,7 @@ func (f *finder) edges(id string) string {
 // missingInputs: what a check cannot do without.
 func (f *finder) missingInputs(c *Contact) {
 	at := positionOf(c.Spec.Item)
-	if !c.Spec.Area.Set {
+	if lacking(c.Spec, func(s *file.Spot) bool { return s.Area.Set }) {
 		f.raise("CO-09", c.ID, at, "contact", c.ID)
 	}
 	if c.Class == Jaws {
@@ -166,7 +168,7 @@ func (f *finder) missingInputs(c *Contact) {
 		f.raise("CO-11", c.ID, c.Spec.Jaws.At("tool"), "contact", c.ID, "tool", c.Spec.Jaws.Tool)
 		return
 	}
-	if !c.Spec.Speed.Set {
+	if lacking(c.Spec, func(s *file.Spot) bool { return s.Speed.Set }) {
 		f.raise("CO-10", c.ID, at, "contact", c.ID)
 	}
 	if c.Class == Clamped && !c.Spec.Push.Set {
@@ -206,7 +208,7 @@ func without(list, those []string) []string {
 // padding: pressed beyond its travel it counts no longer, by the impact or by the
 // static push, as the sheets judge it.
 func (f *finder) padding(c *Contact) {
-	deepest, travel := 0.0, 0.0
+	deepest, travel, at := 0.0, 0.0, c.Spec.At("padding")
 	for _, k := range f.governing(c) {
 		stiffness, s := inputOf(k, "k_pad"), inputOf(k, "s_pad")
 		if stiffness == nil || s == nil {
@@ -218,11 +220,11 @@ func (f *finder) padding(c *Contact) {
 		}
 		depth := force / stiffness.Value.Num
 		if depth > s.Value.Num && !expr.Equal(depth, s.Value.Num) && depth > deepest {
-			deepest, travel = depth, s.Value.Num
+			deepest, travel, at = depth, s.Value.Num, s.Pos
 		}
 	}
 	if deepest > 0 {
-		f.raise("CO-13", c.ID, c.Spec.At("padding"), "contact", c.ID, "depth", quantity.Format(quantity.RoundUp(deepest, 0.1), 6),
+		f.raise("CO-13", c.ID, at, "contact", c.ID, "depth", quantity.Format(quantity.RoundUp(deepest, 0.1), 6),
 			"travel", quantity.Format(travel, 6))
 	}
 }

@@ -51,7 +51,7 @@ func (f *finder) acceptedUnmeasured(row *Row) {
 		for _, k := range all {
 			if k.Verdict != sheet.WithinMeasured {
 				open++
-				which = addOnce(which, k.Tool+"/"+k.Part)
+				which = addOnce(which, strings.TrimSuffix(k.Tool+"/"+k.Part+"/"+k.Spot, "/"))
 			}
 		}
 		if open > 0 || len(all) == 0 {
@@ -135,7 +135,7 @@ func (f *finder) farFromModel(p *file.Point, m proof.Measured, checks []*Check) 
 	}
 	for _, k := range checks {
 		v, model := inputOf(k, "v"), k.Outcome.Value("F_peak")
-		same := unlessNone(k.Tool) == m.Tool && unlessNone(k.Part) == m.Part && (k.Sheet.ID == clampedSheet) == (m.Clamped == "yes") &&
+		same := unlessNone(k.Tool) == m.Tool && unlessNone(k.Part) == m.Part && k.Spot == m.Spot && (k.Sheet.ID == clampedSheet) == (m.Clamped == "yes") &&
 			(m.Region == "" || m.Region == regionOf(f.r.Library, k.Area))
 		if !same || v == nil || v.Value.Num == 0 || !model.Given() || model.Num == 0 {
 			continue
@@ -167,7 +167,9 @@ func (f *finder) unsetLimits(c *Contact) {
 	if c.Class == Jaws {
 		return
 	}
-	f.unset(c, "speed", c.Spec.Speed)
+	for _, s := range speedsOf(c.Spec) {
+		f.unset(c, "speed", s)
+	}
 	if c.Class == Clamped {
 		f.unset(c, "push", c.Spec.Push)
 	}
@@ -188,7 +190,7 @@ func (f *finder) unset(c *Contact, key string, a file.Amount) {
 		}
 	}
 	if how != "" {
-		f.raise("EV-04", c.ID, c.Spec.At(key), "key", key, "contact", c.ID, "how", how)
+		f.raise("EV-04", c.ID, a.Pos(), "key", key, "contact", c.ID, "how", how)
 	}
 }
 
@@ -199,15 +201,15 @@ func (f *finder) borrowed(c *Contact) {
 	if !ok || task.Setting == "" || c.Class == Jaws || c.Spec.WhySetting != "" {
 		return
 	}
-	for _, key := range []string{"speed", "push"} {
-		a := c.Spec.Speed
-		if key == "push" {
-			a = c.Spec.Push
-		}
+	take := func(key string, a file.Amount) {
 		if s := settingOf(f.r.File, a); s != nil && task.Setting != s.ID && !strings.HasSuffix(task.Setting, "."+s.ID) {
-			f.raise("EV-10", c.ID, c.Spec.At(key), "contact", c.ID, "key", key, "taken", s.ID, "task", task.ID, "setting", task.Setting)
+			f.raise("EV-10", c.ID, a.Pos(), "contact", c.ID, "key", key, "taken", s.ID, "task", task.ID, "setting", task.Setting)
 		}
 	}
+	for _, a := range speedsOf(c.Spec) {
+		take("speed", a)
+	}
+	take("push", c.Spec.Push)
 }
 
 // settings: those that are used have checksum, version and tolerances.
@@ -245,7 +247,7 @@ func (f *finder) usedSettings() (named []string, limits []usedLimit) {
 	}
 	for i := range f.r.File.Contacts {
 		c := &f.r.File.Contacts[i]
-		for _, a := range []file.Amount{c.Speed, c.Push} {
+		for _, a := range append(speedsOf(c), c.Push) {
 			for _, e := range limitsOf(f.r.File.Index(), a) {
 				named = addOnce(named, e.Item)
 				limits = append(limits, usedLimit{e, c.ID})

@@ -12,6 +12,11 @@ func (w *work) sources() {
 	for i := range w.r.Checks {
 		u.outcome(w.r.Checks[i].Outcome)
 	}
+	for i := range w.r.Ladders {
+		for j := range w.r.Ladders[i].Rungs {
+			u.outcome(w.r.Ladders[i].Rungs[j].Outcome)
+		}
+	}
 	if m := w.r.Method; m != nil && len(w.r.Rows) > 0 {
 		u.standard(table.Standard{ID: m.Standard, Clause: m.Clause}, table.Standing(m.Standing))
 		for _, key := range m.Source {

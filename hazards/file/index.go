@@ -52,7 +52,7 @@ func (a *Assessment) Index() *Index { return a.index }
 // Find gives the item with an id: its kind, a pointer to it (such as *Robot),
 // and where its id is written. Kinds are misuse, upkeep, people, mode, robot,
 // setting, stopping, machine, tool, part, safeguard, function, space, task,
-// contact, check, hazard, measure and point.
+// contact, contact-point, check, hazard, measure and point.
 func (a *Assessment) Find(id string) (kind string, found any, pos source.Pos, ok bool) {
 	it, ok := a.index.items[id]
 	if !ok {

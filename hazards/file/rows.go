@@ -45,6 +45,11 @@ type Contact struct {
 	Parts      []string `yaml:"parts" ref:"part" means:"parts, if not all of the task; none: []"`
 	Robot      string   `yaml:"robot" ref:"robot" means:"robot, if the task has several"`
 	Padding    *Padding `yaml:"padding" means:"padding on tool or robot"`
+	Spots      []Spot   `yaml:"points" means:"points of robot, tool or part that can touch there, where they differ; the worst governs"`
+
+	EffectiveMass Amount `yaml:"effective_mass" unit:"kg" worse:"up" means:"effective mass of the robot in this pose, without tool and part, in place of half of the moving mass"`
+	WhyMass       string `yaml:"why_mass" means:"why an effective mass below half of the moving mass is right"`
+	Pose          string `yaml:"pose" means:"pose of the robot"`
 }
 
 // Clamped names the counter-surface.
@@ -177,6 +182,7 @@ type Point struct {
 	Area     string    `yaml:"body_area" known:"area" means:"body area the device stands for"`
 	Clamped  YesNo     `yaml:"clamped" means:"was the body part held against something"`
 	Pose     string    `yaml:"pose" means:"pose of the robot"`
+	Spot     string    `yaml:"point" ref:"contact-point" means:"id of the point of the contact that was measured, where it has several"`
 	Checksum string    `yaml:"checksum" means:"checksum of the safety configuration during the test"`
 	By       string    `yaml:"by" means:"who measured"`
 	Date     string    `yaml:"date" form:"date" means:"date, YYYY-MM-DD"`

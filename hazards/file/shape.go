@@ -27,6 +27,7 @@ func (c *checker) shapes() {
 	for i := range c.a.Contacts {
 		c.contact(&c.a.Contacts[i])
 	}
+	c.spots()
 	for i := range c.a.Hazards {
 		c.hazard(&c.a.Hazards[i])
 	}

@@ -116,7 +116,7 @@ var kinds = map[reflect.Type]string{
 	reflect.TypeFor[Robot](): "robot", reflect.TypeFor[Setting](): "setting", reflect.TypeFor[Stopping](): "stopping",
 	reflect.TypeFor[Machine](): "machine", reflect.TypeFor[Tool](): "tool", reflect.TypeFor[Part](): "part",
 	reflect.TypeFor[Safeguard](): "safeguard", reflect.TypeFor[Function](): "function", reflect.TypeFor[Space](): "space",
-	reflect.TypeFor[Task](): "task", reflect.TypeFor[Contact](): "contact", reflect.TypeFor[Check](): "check",
+	reflect.TypeFor[Task](): "task", reflect.TypeFor[Contact](): "contact", reflect.TypeFor[Spot](): "contact-point", reflect.TypeFor[Check](): "check",
 	reflect.TypeFor[Hazard](): "hazard", reflect.TypeFor[Measure](): "measure", reflect.TypeFor[Point](): "point",
 }
 
@@ -125,7 +125,7 @@ var kindWords = map[string]string{
 	"misuse": "a foreseeable misuse", "upkeep": "an upkeep item", "people": "a kind of people", "mode": "a mode",
 	"robot": "a robot", "setting": "a setting of a robot", "stopping": "a point of a stopping grid", "machine": "a machine",
 	"tool": "a tool", "part": "a part", "safeguard": "a safeguard", "function": "a safety function", "space": "a space",
-	"task": "a task", "contact": "a contact", "check": "a check", "hazard": "a hazard row", "measure": "a measure",
+	"task": "a task", "contact": "a contact", "contact-point": "a point of a contact", "check": "a check", "hazard": "a hazard row", "measure": "a measure",
 	"point": "a validation point",
 }
 

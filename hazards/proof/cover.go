@@ -38,6 +38,13 @@ func gapsOfSetup(c Case, m Measured) []gap {
 	case less(m.PartMass, c.PartMass):
 		add(true, "part: `%s` of %s kg measured, `%s` of %s kg is handled", m.Part, number(m.PartMass), c.Part, number(c.PartMass))
 	}
+	switch {
+	case c.Spot == "" || c.Spot == m.Spot:
+	case m.Spot == "":
+		add(false, "point: not said, `%s` can touch", c.Spot)
+	default:
+		add(false, "point: `%s` measured, `%s` can touch", m.Spot, c.Spot)
+	}
 	if m.Region != "" && m.Region != c.Region {
 		add(false, "body part: `%s` measured, `%s` can be touched", m.Region, c.Region)
 	}

@@ -17,6 +17,7 @@ type Case struct {
 	Speed    float64 // mm/s, the highest that can occur, tolerance included; 0: not known
 	Tool     string
 	Part     string  // "": no part is held
+	Spot     string  // point of the contact; "": it is one point
 	PartMass float64 // kg
 	Area     string  // body area
 	Region   string  // its body region
@@ -35,6 +36,7 @@ type Measured struct {
 	Speed     float64 // mm/s, the least that can have been; 0: not said
 	Tool      string
 	Part      string // "": none, or not said
+	Spot      string // point of the contact; "" where it is not said
 	PartMass  float64
 	Area      string  // body area the device stands for; "" where it is not said
 	Region    string  // its body region

@@ -138,7 +138,8 @@ func contactTwin(p *tabletest.Reference, g given, held bool) results {
 	}
 	peak := v * math.Sqrt(mu*Kc)
 	r := results{"m_R": mR, "m_H": mH, "K": K / 1e3, "mu": mu, "F_limit": F, "p_limit": P / 1e4, "E_limit": E, "v_F": vF * 1e3, "v_p": vp * 1e3,
-		"v_max": vMax * 1e3, "F_peak": peak, "p_peak": peak / area / 1e4}
+		"v_max": vMax * 1e3, "F_peak": peak, "p_peak": peak / area / 1e4,
+		"E": mu * v * v / 2, "E_b": peak * peak / (2 * K), "E_use": math.Pow(peak/math.Min(F, P*area), 2)}
 	if out {
 		for name := range r {
 			r[name] = math.NaN()

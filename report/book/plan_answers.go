@@ -20,6 +20,9 @@ func (p *planner) unanswered(c *hazards.Contact) Cell {
 	open := c.Spec.Head == nil
 	for _, ids := range [][]string{c.Tools, c.Parts} {
 		for _, id := range ids {
+			if c.OwnEdges() {
+				break
+			}
 			stated := p.r.Fact(id + ".edges")
 			if stated == nil || !stated.Value.Given() {
 				f, open = f.plus(",TRUE()"), true

@@ -32,6 +32,9 @@ func (p *planner) checks(g group) *Sheet {
 			s.Blocks = append(s.Blocks, p.checkBlock(calc))
 		}
 	}
+	if g.id == "contact" {
+		s.Blocks = append(append(s.Blocks, p.ladders()...), p.speeds()...)
+	}
 	if len(s.Blocks) == 0 {
 		s.Blocks = append(s.Blocks, &Block{ID: g.id + "-none", Bare: true,
 			Columns: []*Column{{Key: "note", Width: 60, Look: Wide}},

@@ -80,17 +80,17 @@ func (p *planner) evidenceColumns() []*Column {
 		seen("force", "Force", "peak up to 0.5 s and what is left after", p.forceFormula()),
 		seen("pressure", "Pressure", "peak, on a held body part against the quasi-static limit", p.pressureFormula()),
 		{Key: "covers", Head: "Covers", Means: "0: it speaks for the check, 1: it was milder, 2: it does not", Width: 14, Look: Count,
-			Formula: formula("MAX(", own("g.tool"), ",", own("g.part"), ",", own("g.region"), ",", own("g.clamped"), ",", own("g.device"), ",", own("g.speed"), ",", own("g.checksum"), ")")},
+			Formula: formula("MAX(", own("g.tool"), ",", own("g.part"), ",", own("g.spot"), ",", own("g.region"), ",", own("g.clamped"), ",", own("g.device"), ",", own("g.speed"), ",", own("g.checksum"), ")")},
 		seen("verdict", "Decides", "empty: nothing", formula("IF(AND(OR(", own("force"), `="over",`, own("pressure"), `="over"),`, own("covers"), `<2),"over",IF(`,
 			own("covers"), `>0,"",IF(AND(`, own("force"), `="within-measured",`, own("pressure"), `="within-measured"),"within-measured","")))`)),
 	},
 		hidden("method", "Method", point("method")), hidden("peak", "Peak", figure("peak")), hidden("steady", "Steady", figure("steady")), hidden("p", "Pressure", figure("pressure")),
 		hidden("speed", "Speed", point("speed")), hidden("stiffness", "Spring", point("stiffness")),
 		hidden("tool", "Tool", point("tool")), hidden("part", "Part", point("part")), hidden("held", "Held", point("clamped")),
-		hidden("checksum", "Checksum", point("checksum")),
+		hidden("checksum", "Checksum", point("checksum")), hidden("spot", "At point", point(spotKey)),
 		hidden("body", "Body area", point("body_area")),
 		hidden("region", "Region", formula("IFERROR(", find(tableID(areasTable), "region", own("body")), `,"")`)),
-		hidden("class", "Class", nil), hidden("c.tool", "Tool of the check", nil), hidden("c.part", "Part of the check", nil), hidden("c.checksum", "Released", nil),
+		hidden("class", "Class", nil), hidden("c.tool", "Tool of the check", nil), hidden("c.part", "Part of the check", nil), hidden("c.spot", "Point of the check", nil), hidden("c.checksum", "Released", nil),
 		hidden("c.speed", "Speed of the check", nil), hidden("area", "Body area", nil), hidden("c.region", "Region of the check", nil),
 		hidden("K", "Spring of the body", zero(find(tableID(regionsTable), "K", own("c.region")))),
 		hidden("F.steady", "Limit", zero(find(tableID(regionsTable), "F_s", own("c.region")))),
@@ -100,6 +100,7 @@ func (p *planner) evidenceColumns() []*Column {
 		hidden("g.tool", "Tool", formula("IF(", own("c.tool"), `="",0,IF(`, own("tool"), `="",2,IF(EXACT(`, own("tool"), ",", own("c.tool"), "),0,2)))")),
 		hidden("g.part", "Part", formula("IF(OR(", own("c.part"), `="",EXACT(`, own("part"), ",", own("c.part"), ")),0,IF(", own("part"), `="",1,IF(`,
 			less(zero(find(factsBlock, "used", formula(own("part"), `&".mass"`))), zero(find(factsBlock, "used", formula(own("c.part"), `&".mass"`)))), ",1,0)))")),
+		hidden("g.spot", "At point", formula("IF(OR(", own("c.spot"), `="",EXACT(`, own("spot"), ",", own("c.spot"), ")),0,2)")),
 		hidden("g.region", "Body part", formula("IF(", own("body"), `="",0,IF(EXACT(`, own("region"), ",", own("c.region"), "),0,2))")),
 		hidden("g.clamped", "Clamping", formula("IF(OR(", own("class"), `="jaws",`, own("held"), `="yes"),0,IF(`, own("held"), `="no",IF(`, own("class"), `="clamped",1,0),2))`)),
 		hidden("g.device", "Device", formula("IF(OR(COUNT(", own("peak"), ",", own("steady"), ")=0,", own("K"), "=0),0,IF(COUNT(", own("stiffness"), ")=0,IF(OR(", own("region"), `="",`, own("stiffness"),
@@ -221,7 +222,7 @@ func (p *planner) pairValues(x *pair) map[string]expr.Value {
 		refKey: text(x.id()), "point": text(x.point.ID), "check": text(x.check.ID), "force": text(string(x.outcome.Force)), "pressure": text(string(x.outcome.Pressure)),
 		"verdict": text(string(x.outcome.Verdict)), "method": text(x.point.Method), "body": text(m.Area), "peak": optional(m.Peak), "steady": optional(m.Steady), "p": optional(m.Pressure),
 		"speed": positive(m.Speed), "stiffness": positive(m.Stiffness), "tool": text(m.Tool), "part": text(m.Part), "held": text(m.Clamped), "checksum": text(m.Checksum),
-		"region": text(m.Region), "class": text(class), "c.tool": text(k.Tool), "c.part": text(k.Part), "c.checksum": text(k.Checksum),
+		"region": text(m.Region), "class": text(class), "c.tool": text(k.Tool), "c.part": text(k.Part), "spot": text(m.Spot), "c.spot": text(k.Spot), "c.checksum": text(k.Checksum),
 		"area": text(k.Area), "c.region": text(k.Region), "K": num(k.K), "F.steady": num(k.ForceSteady), "F.peak": num(fPeak), "p.limit": num(pLimit),
 	}
 	if !k.Jaws {
@@ -273,6 +274,7 @@ func gapsOf(k proof.Case, m proof.Measured) map[string]int {
 		"part": gap(func(c *proof.Case, s *proof.Measured) {
 			c.Part, c.PartMass, s.Part, s.PartMass = k.Part, k.PartMass, m.Part, m.PartMass
 		}),
+		"spot":    gap(func(c *proof.Case, s *proof.Measured) { c.Spot, s.Spot = k.Spot, m.Spot }),
 		"region":  gap(func(c *proof.Case, s *proof.Measured) { c.Region, s.Region = k.Region, m.Region }),
 		"clamped": gap(func(c *proof.Case, s *proof.Measured) { s.Clamped = m.Clamped }),
 		"device": gap(func(c *proof.Case, s *proof.Measured) {

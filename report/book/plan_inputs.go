@@ -33,6 +33,8 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	switch {
 	case in == nil:
 		return edit(v)
+	case sc.Name == "edges" && c.Spot != "" && !hasPath(in.Terms):
+		return show(in.Text) // of a point, as it stands in the file
 	case !hasPath(in.Terms) && in.With != nil && in.Held.Kind == expr.Text:
 		return Cell{Value: v, Live: true, Edit: true, Formula: whenTogether(formula(quoted(in.Held.Text)))}
 	case !hasPath(in.Terms) && in.With != nil && in.Held.Given():

@@ -46,6 +46,7 @@ func (p *planner) points() *Block {
 		{Key: "stiffness", Head: "Spring", Means: "of the device", Unit: "N/mm", Width: 10, Edit: true},
 		{Key: "tool", Head: "Tool", Width: 12, Edit: true, Choice: p.ids("tool", "tool")},
 		{Key: "part", Head: "Part", Width: 12, Edit: true, Choice: p.ids("part", "part")},
+		{Key: spotKey, Head: "At point", Means: "of a contact with several", Width: 14, Edit: true, Choice: p.ids("point of a contact", "contact-point"), Hidden: !p.hasSpots()},
 		{Key: "body_area", Head: "Body area", Width: 18, Edit: true, Choice: p.areaChoice()},
 		{Key: "clamped", Head: "Held", Width: 8, Edit: true, Choice: p.words("yes or no", "yes", "no")},
 		{Key: "checksum", Head: "Checksum", Means: "of the safety configuration", Width: 13, Edit: true},
@@ -59,7 +60,7 @@ func (p *planner) points() *Block {
 		{Key: "planned", Head: "Planned by the program", Width: 8, Look: Quiet, Hidden: true},
 		{Key: "relied", Head: "An accepted row rests on it", Width: 8, Look: Count, Hidden: true, Formula: p.reliedFormula()},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true,
-			Watch: []string{"method", "outcome", "peak", "steady", "pressure", "speed", "stiffness", "tool", "part", "body_area", "clamped", "checksum"}},
+			Watch: []string{"method", "outcome", "peak", "steady", "pressure", "speed", "stiffness", "tool", "part", spotKey, "body_area", "clamped", "checksum"}},
 	}}
 	for i := range p.r.Points {
 		b.Rows = append(b.Rows, p.pointRow(b, &p.r.Points[i]))
@@ -92,7 +93,7 @@ func (p *planner) pointRow(b *Block, pt *hazards.Point) *Row {
 	vals := map[string]Cell{
 		refKey: show(pt.ID), "of": leads(pt.Of), "method": edit(text(pt.Method)), "state": live(text(pt.State)),
 		"outcome": edit(text(spec.Outcome)), "peak": edit(optional(m.Peak)), "steady": edit(optional(m.Steady)), "pressure": edit(optional(m.Pressure)),
-		"speed": edit(positive(m.Speed)), "stiffness": edit(positive(m.Stiffness)), "tool": edit(text(spec.Tool)), "part": edit(text(spec.Part)),
+		"speed": edit(positive(m.Speed)), "stiffness": edit(positive(m.Stiffness)), "tool": edit(text(spec.Tool)), "part": edit(text(spec.Part)), spotKey: edit(text(m.Spot)),
 		"body_area": edit(text(spec.Area)), "clamped": edit(text(string(spec.Clamped))), "checksum": edit(text(spec.Checksum)), "pose": edit(text(spec.Pose)),
 		"limit": show(pt.Limit), "with": show(pt.With), "because": show(pt.Why), "by": edit(text(spec.By)), "date": edit(text(spec.Date)), "note": edit(text(spec.Note)),
 		"figures": show(figures), "planned": show(planned), "relied": live(num(relied)), changedKey: live(num(0)),

@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"standclear/hazards"
@@ -137,6 +138,9 @@ func (p *planner) pieces(s *sheet.Sheet, pieces []sheet.Piece, prefix string) Fo
 // all calculation sheets in use, the method of estimation last.
 func (p *planner) inUse() []*sheet.Sheet {
 	list := append([]*sheet.Sheet(nil), p.sheets...)
+	if s := p.ladderSheet(); s != nil && !slices.Contains(list, s) {
+		list = append(list, s)
+	}
 	if p.r.Method != nil && p.r.Method.Sheet != nil {
 		list = append(list, p.r.Method.Sheet)
 	}

@@ -162,6 +162,8 @@ func Check(w io.Writer, r *hazards.Result, built map[string]string) error {
 		{"open", open(r)},
 		{"review", review(r)},
 		{"hand_over", handOver(r)},
+		{"free_speeds", ladders(r)},
+		{"measured_speeds", speeds(r)},
 		{"suggest", object{{"open", r.Counts.OpenHazards}, {"apply", r.Counts.Hazards}}},
 		{"fingerprint", r.Fingerprint},
 		{"input_sha256", r.InputSHA256},

@@ -10,6 +10,8 @@ func (d *doc) checks() {
 	d.section("checks")
 	d.lead(d.w.Sentence("bar"))
 	d.contactTable()
+	d.ladders()
+	d.speeds()
 	in := map[string][]*hazards.Check{} // by the group of their sheet
 	of := map[string]bool{}
 	for i := range d.r.Contacts {
@@ -70,9 +72,10 @@ func (d *doc) contactTable() {
 	d.subsection("contacts")
 	d.lead(d.w.Sentence("contacts_intro"))
 	l := d.w.Label
-	t := d.table(col{name: l("contact"), share: 38}, col{name: l("governing"), share: 29},
-		col{name: l("speed"), unit: l("unit_speed"), share: 14, right: true}, col{name: l("force"), unit: l("unit_force"), share: 13, right: true},
-		col{name: l("pressure"), unit: l("unit_pressure"), share: 18, right: true}, col{name: l("use"), share: 19}, col{name: l("verdict"), share: 41})
+	t := d.table(col{name: l("contact"), share: 33}, col{name: l("governing"), share: 28},
+		col{name: l("speed"), unit: l("unit_speed"), share: 13, right: true}, col{name: l("force"), unit: l("unit_force"), share: 13, right: true},
+		col{name: l("pressure"), unit: l("unit_pressure"), share: 16, right: true}, col{name: l("energy"), unit: l("unit_energy"), share: 14, right: true},
+		col{name: l("use"), share: 17}, col{name: l("verdict"), share: 38})
 	for i := range d.r.Contacts {
 		c := &d.r.Contacts[i]
 		t.row(row{cells: d.contactCells(c), anchor: "check:" + c.ID, again: d.again(c.ID)})
@@ -99,11 +102,11 @@ func (d *doc) contactCells(c *hazards.Contact) []cell {
 	first = append(first, one(joined(", ", d.w.Classes.Of(c.Class).Word, c.Task), cellGrey))
 	first = append(first, d.rowLinks(c.ID)...)
 	if c.Worst < 0 || c.Worst >= len(d.r.Checks) {
-		return []cell{first, of(d.w.Label("none"), cellText), nil, nil, nil, nil, d.verdictCell(string(c.Verdict), c.Why)}
+		return []cell{first, of(d.w.Label("none"), cellText), nil, nil, nil, nil, nil, d.verdictCell(string(c.Verdict), c.Why)}
 	}
 	k := &d.r.Checks[c.Worst]
 	variant := cell{one(k.Area, cellText)}
-	if s := joined(", ", k.Tool, k.Part); s != "" {
+	if s := joined(", ", k.Tool, k.Part, k.Spot); s != "" {
 		variant = append(variant, one(s, cellText))
 	}
 	if n := d.variants(c); n > 1 {
@@ -124,13 +127,14 @@ func (d *doc) variants(c *hazards.Contact) int {
 	return n
 }
 
-// numbers are speed, force and pressure of a contact check beside what is permitted.
+// numbers are speed, force, pressure and energy of a contact check beside what is permitted.
 func (d *doc) numbers(k *hazards.Check) []cell {
 	o := k.Outcome
 	return []cell{
 		d.valueCell(figure(o, upward, "v"), figure(o, downward, "v_max")),
 		d.valueCell(figure(o, upward, "F_peak", "F_grip"), figure(o, downward, "F_limit")),
 		d.valueCell(figure(o, upward, "p_peak", "p"), figure(o, downward, "p_limit")),
+		d.valueCell(figure(o, upward, "E_b"), figure(o, downward, "E_limit")),
 		d.useCell(k),
 	}
 }
