@@ -24,6 +24,7 @@ type Options struct {
 	Findings  *FindingTexts       // rules of the trade; nil: those built in
 	Places    []*place.Place      // places with their local rules; nil: those built in
 	Catalogue *identify.Catalogue // hazards that are asked about; nil: those built in
+	Files     []file.Read         // what it was built from, the assessment first; nil: that alone
 }
 
 // builtIn fills in what the options leave to the embedded data.
@@ -71,8 +72,11 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 		return nil, problems
 	}
 	sum := sha256.Sum256(data)
-	r := &Result{File: a, Library: lib, Name: opt.Name, Version: opt.Version, InputSHA256: hex.EncodeToString(sum[:]),
+	r := &Result{File: a, Library: lib, Name: opt.Name, Version: opt.Version, InputSHA256: hex.EncodeToString(sum[:]), Files: opt.Files,
 		facts: map[string]int{}, contacts: map[string]int{}, checks: map[string]int{}}
+	if r.Files == nil {
+		r.Files = []file.Read{{Name: opt.Name + ".yaml", Data: data}}
+	}
 	w := &work{a: a, ix: a.Index(), lib: lib, areas: lib.Table("contact-areas"), regions: lib.Table("contact-regions"), r: r}
 	if w.areas == nil || w.regions == nil || w.areas.Column("region") < 0 || w.regions.Column("least_gap") < 0 {
 		w.ps.Addf(a.Pos(), "the library has no tables contact-areas and contact-regions")

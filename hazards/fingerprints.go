@@ -171,7 +171,7 @@ func (p *prints) check(c *Check) []string {
 	for _, path := range c.shares {
 		out = append(out, p.fact(path)...)
 	}
-	return append(out, p.cells(c.Outcome)...)
+	return append(append(out, p.ownData(c)...), p.cells(c.Outcome)...)
 }
 
 func (p *prints) input(c *Check, in *Input) []string {
@@ -252,6 +252,7 @@ func (p *prints) cells(o *sheet.Outcome) []string {
 		if c.Standing != "" {
 			value += ", " + string(c.Standing)
 		}
+		value += ownPrint(c)
 		out = append(out, line(c.Name(), value))
 	}
 	for _, k := range o.Sheet.Consts {
@@ -322,7 +323,7 @@ func (p *prints) document(common []string) []string {
 	}
 	for i := range p.r.Checks {
 		c := &p.r.Checks[i]
-		out = append(out, p.cells(c.Outcome)...)
+		out = append(append(out, p.ownData(c)...), p.cells(c.Outcome)...)
 		if c.ID == c.Of {
 			out = append(out, p.item(c.ID)...)
 		}

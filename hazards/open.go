@@ -36,6 +36,9 @@ func (w *work) open() {
 		l.undecided(c)
 		l.inputs(c)
 		l.data(c, c.Outcome)
+		if gap, ok := l.ownGap(c); ok {
+			l.own(c, gap)
+		}
 		for _, n := range c.Outcome.Notes() {
 			if n.Open != "" {
 				l.add(c, n.Open, c.Of, n.Text, c.Pos)
@@ -43,6 +46,9 @@ func (w *work) open() {
 		}
 	}
 	w.carryOpen()
+	if m := w.r.Method; m != nil && m.Own != "" && len(w.r.Rows) > 0 {
+		l.add(nil, OpenOverride, "method "+m.ID, "the user's own method, "+m.Own+": "+m.Title, source.Pos{})
+	}
 	for i := range w.r.Rows {
 		row := &w.r.Rows[i]
 		for _, e := range []*Estimate{&row.Before, &row.After} {
@@ -147,6 +153,7 @@ func (l *openList) data(c *Check, o *sheet.Outcome) {
 		if own := cell.Table.Own; own != "" {
 			l.add(c, OpenOverride, cell.Table.ID, "the user's own table, "+own+": "+cell.Table.Title, source.Pos{})
 		}
+		l.own(c, cell)
 		kind, word := standing(cell.Standing)
 		if kind == "" {
 			continue

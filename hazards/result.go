@@ -48,6 +48,8 @@ type Result struct {
 	InputSHA256 string // of the assessment file's bytes
 	Fingerprint string // of the whole document
 
+	Files []file.Read // what it was built from, the assessment first
+
 	Document string // state
 	Counts   Counts
 	Facts    []Fact

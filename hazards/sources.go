@@ -11,6 +11,9 @@ func (w *work) sources() {
 	u := &uses{lib: w.lib, at: map[string]int{}, of: map[string]*use{}, seen: map[any]bool{}}
 	for i := range w.r.Checks {
 		u.outcome(w.r.Checks[i].Outcome)
+		if gap, ok := w.ownGap(&w.r.Checks[i]); ok {
+			u.ownCell(gap)
+		}
 	}
 	for i := range w.r.Ladders {
 		for j := range w.r.Ladders[i].Rungs {
@@ -18,6 +21,7 @@ func (w *work) sources() {
 		}
 	}
 	if m := w.r.Method; m != nil && len(w.r.Rows) > 0 {
+		u.own("method "+m.ID, m.Title, m.Own, table.Standing(m.Standing))
 		u.standard(table.Standard{ID: m.Standard, Clause: m.Clause}, table.Standing(m.Standing))
 		for _, key := range m.Source {
 			u.source(key, "method "+m.ID, table.Standing(m.Standing))
@@ -83,6 +87,10 @@ func (u *uses) outcome(o *sheet.Outcome) {
 			continue
 		}
 		u.seen[id] = true
+		if c.Own != nil {
+			u.ownCell(c)
+			continue
+		}
 		u.own("table "+c.Table.ID, c.Table.Title, c.Table.Own, c.Standing)
 		u.standard(c.Table.Standard, c.Standing)
 		for _, key := range c.Table.Columns[c.Col].Source {

@@ -34,11 +34,12 @@ func assess(path string) (*hazards.Result, []byte, error) {
 }
 
 func assessLoaded(path string, a *file.Assessment, data []byte) (*hazards.Result, error) {
-	shelf, err := stock(ownOf(path, a))
+	kept := &file.Kept{Files: []file.Read{{Name: filepath.Base(path), Data: data}}}
+	shelf, err := stock(ownOf(path, a), kept)
 	if err != nil {
 		return nil, err
 	}
-	r, problems := hazards.Assess(a, data, shelf.Library, hazards.Options{Name: baseName(path), Version: Version, Methods: shelf.Methods})
+	r, problems := hazards.Assess(a, data, shelf.Library, hazards.Options{Name: baseName(path), Version: Version, Methods: shelf.Methods, Files: kept.Files})
 	if len(problems) > 0 {
 		return nil, refused(path, data, problems)
 	}

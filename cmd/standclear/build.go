@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -66,6 +67,9 @@ func write(stdout io.Writer, r *hazards.Result, to outputs) error {
 	s := &stage{dir: to.dir}
 	defer s.discard()
 	summary := pdf.Options{Attach: []pdf.Attachment{{Name: r.Name + ".yaml", Means: "the assessment file", Data: to.data}}}
+	for _, f := range r.Files[min(1, len(r.Files)):] { // the assessment is the first
+		summary.Attach = append(summary.Attach, pdf.Attachment{Name: strings.ReplaceAll(f.Name, "/", "_"), Means: f.Name + ", the user's own", Data: f.Data})
+	}
 	sums, err := s.write(
 		output{xlsx, func(w io.Writer) error { return book.Write(w, r) }},
 		output{pdfName, func(w io.Writer) error { return summary.Write(w, r) }},

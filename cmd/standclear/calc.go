@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"standclear/hazards/file"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
@@ -16,7 +17,7 @@ import (
 func calcCommand() *cobra.Command {
 	var asJSON bool
 	var edition string
-	var sheets, tables []string
+	var sheets, tables, contact []string
 	c := &cobra.Command{
 		Use:   "calc SHEET name=\"value unit\"…",
 		Short: "Work out one calculation sheet",
@@ -27,7 +28,7 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
   standclear calc contact-transient area=palm-d M="18.2 kg" m_L="1.3 kg" A="1.4 cm2" v="250 mm/s"`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			shelf, err := stock(ownFolders{sheets: folders(sheets), tables: folders(tables)})
+			shelf, err := stock(ownFolders{sheets: folders(sheets), tables: folders(tables), contact: folders(contact)}, new(file.Kept))
 			if err != nil {
 				return err
 			}
@@ -49,6 +50,7 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
 	c.Flags().StringVar(&edition, "edition", "", "edition of the standard, such as iso-13855-2010")
 	c.Flags().StringArrayVar(&sheets, "sheets", nil, "folder with sheets of the house; may be given several times")
 	c.Flags().StringArrayVar(&tables, "tables", nil, "folder with tables of the house; may be given several times")
+	c.Flags().StringArrayVar(&contact, "contact-data", nil, "file or folder with contact data of the house; may be given several times")
 	return c
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"standclear/hazards/estimate"
+	"standclear/hazards/file"
 	"standclear/limits/expr"
 	"standclear/limits/source"
 	"standclear/report/json"
@@ -30,7 +31,7 @@ and scores.`,
   standclear estimate product-b-4 LO=5 FE=2.5 DPH=4 NP=1 --json`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			shelf, err := stock(ownFolders{methods: folders(house)})
+			shelf, err := stock(ownFolders{methods: folders(house)}, new(file.Kept))
 			if err != nil {
 				return err
 			}

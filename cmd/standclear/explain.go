@@ -8,6 +8,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/estimate"
+	"standclear/hazards/file"
 	"standclear/hazards/identify"
 	"standclear/limits/source"
 	"standclear/report/text"
@@ -33,7 +34,7 @@ func explainCommand() *cobra.Command {
 			if text.ExplainIn(c.OutOrStdout(), r, args[1]) {
 				return nil
 			}
-			own, err := stock(ownOf(args[0], r.File))
+			own, err := stock(ownOf(args[0], r.File), new(file.Kept))
 			if err != nil {
 				return err
 			}
@@ -62,7 +63,7 @@ func explain(w io.Writer, id string) error {
 // error.
 func shelf(own estimate.Shelf) text.Shelf {
 	if own.Library == nil {
-		own, _ = stock(ownFolders{})
+		own, _ = stock(ownFolders{}, new(file.Kept))
 	}
 	texts, problems := hazards.LoadFindingTexts(templates.FS)
 	catalogue, more := identify.Load(templates.FS)

@@ -2,7 +2,9 @@ package main
 
 import (
 	"os"
+	"path"
 	"path/filepath"
+	"slices"
 
 	"standclear/hazards/estimate"
 	"standclear/hazards/file"
@@ -31,7 +33,7 @@ func folders(paths []string) []folder {
 }
 
 // ownFolders are the folders of the user by what they hold.
-type ownFolders struct{ tables, sheets, methods []folder }
+type ownFolders struct{ tables, sheets, contact, methods []folder }
 
 // ownOf are the folders that an assessment names, which stand inside its own.
 func ownOf(path string, a *file.Assessment) ownFolders {
@@ -43,17 +45,22 @@ func ownOf(path string, a *file.Assessment) ownFolders {
 		}
 		return out
 	}
-	return ownFolders{tables: list("tables", basis.Tables), sheets: list("sheets", basis.Sheets), methods: list("methods", basis.Methods)}
+	o := ownFolders{tables: list("tables", basis.Tables), sheets: list("sheets", basis.Sheets), methods: list("methods", basis.Methods)}
+	if name := basis.ContactData; name != "" {
+		o.contact = []folder{{name, filepath.Join(filepath.Dir(path), name), basis.At("contact_data")}}
+	}
+	return o
 }
 
-// stock loads the library and the methods built in and those of the folders. The
-// error lists every problem of the folders.
-func stock(o ownFolders) (estimate.Shelf, error) {
+// stock loads the library and the methods built in and those of the folders, and
+// keeps the files that it reads there. The error lists every problem of the folders.
+func stock(o ownFolders, kept *file.Kept) (estimate.Shelf, error) {
 	shelf := estimate.Shelf{Library: library()}
 	var problems []source.Problem
-	if len(o.tables)+len(o.sheets) > 0 {
-		lib, found := sheet.LoadWith(templates.FS, foldersOf(o.tables), foldersOf(o.sheets))
-		shelf.Library, problems = lib, placed(found, append(o.tables, o.sheets...))
+	if len(o.tables)+len(o.sheets)+len(o.contact) > 0 {
+		contact, missing := contactOf(o.contact, kept)
+		lib, found := sheet.LoadOwn(templates.FS, sheet.OwnData{Tables: foldersOf(o.tables, kept), Sheets: foldersOf(o.sheets, kept), Contact: contact})
+		shelf.Library, problems = lib, append(missing, placed(found, slices.Concat(o.tables, o.sheets, o.contact))...)
 	}
 	list, found := estimate.Load(templates.FS, shelf.Library)
 	if len(problems) > 0 { // methods need a whole library
@@ -62,7 +69,7 @@ func stock(o ownFolders) (estimate.Shelf, error) {
 	problems = append(problems, found...) // a table of the user may not fit a method
 	shelf.Methods = list
 	for _, f := range o.methods {
-		more, found := shelf.Add(os.DirFS(f.path), f.shown())
+		more, found := shelf.AddNamed(kept.FS(os.DirFS(f.path), f.name, ""), f.shown(), f.name)
 		shelf, problems = more, append(problems, placed(found, []folder{f})...)
 	}
 	if len(problems) > 0 {
@@ -71,12 +78,33 @@ func stock(o ownFolders) (estimate.Shelf, error) {
 	return shelf, nil
 }
 
-func foldersOf(list []folder) []sheet.Own {
+func foldersOf(list []folder, kept *file.Kept) []sheet.Own {
 	var out []sheet.Own
 	for _, f := range list {
-		out = append(out, sheet.Own{FS: os.DirFS(f.path), Dir: f.shown(), Name: f.name})
+		out = append(out, sheet.Own{FS: kept.FS(os.DirFS(f.path), f.name, ""), Dir: f.shown(), Name: f.name})
 	}
 	return out
+}
+
+// contactOf are files or folders with contact data.
+func contactOf(list []folder, kept *file.Kept) (out []sheet.Own, missing []source.Problem) {
+	for _, f := range list {
+		info, err := os.Stat(f.path)
+		dir, only := folder{path.Dir(f.name), filepath.Dir(f.path), f.at}, filepath.Base(f.path)
+		switch {
+		case err != nil:
+			missing = append(missing, source.Problem{Pos: f.at, Message: f.shown() + ": there is no such file or folder", Expected: "a file or folder with contact data",
+				Hint: "look at the path and the folder you are in"})
+			continue
+		case info.IsDir():
+			dir, only = f, ""
+		case filepath.Ext(only) != ".yaml":
+			missing = append(missing, source.Problem{Pos: f.at, Message: f.shown() + " is not a YAML file", Expected: "a file whose name ends in .yaml"})
+			continue
+		}
+		out = append(out, sheet.Own{FS: kept.FS(os.DirFS(dir.path), dir.name, only), Dir: dir.shown(), Name: dir.name})
+	}
+	return out, missing
 }
 
 // placed puts problems about a folder as a whole where the file names it.

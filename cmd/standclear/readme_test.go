@@ -32,6 +32,9 @@ func TestReadme(t *testing.T) {
 		switch {
 		case strings.HasPrefix(info, "yaml file="):
 			writeText(t, strings.TrimPrefix(info, "yaml file="), body)
+			if lines := strings.Count(body, "\n"); strings.HasSuffix(info, "house/gate.yaml") && lines > 10 {
+				t.Errorf("the rule of the house takes %d lines, more than ten", lines)
+			}
 		case info == "console":
 			commands++
 			body = console(t, body)

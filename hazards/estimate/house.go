@@ -24,6 +24,12 @@ type Shelf struct {
 // taken. The shelf is left as it is. dir is the folder as the user knows it; it
 // stands before the file names of the problems, all of which are returned at once.
 func (s Shelf) Add(fsys fs.FS, dir string) (Shelf, []source.Problem) {
+	return s.AddNamed(fsys, dir, dir)
+}
+
+// AddNamed does the same; name is the folder as the assessment names it, which
+// stands before file names in outputs.
+func (s Shelf) AddNamed(fsys fs.FS, dir, name string) (Shelf, []source.Problem) {
 	var ps source.Problems
 	if info, err := fs.Stat(fsys, "."); err != nil || !info.IsDir() {
 		ps.Add(source.Problem{Pos: source.Pos{File: dir}, Message: "there is no such folder", Expected: "a folder with methods of risk estimation",
@@ -32,12 +38,13 @@ func (s Shelf) Add(fsys fs.FS, dir string) (Shelf, []source.Problem) {
 	}
 	lib := *s.Library
 	lib.Tables, lib.Constants = slices.Clone(lib.Tables), slices.Clone(lib.Constants)
-	source.EachFile(fsys, "tables", &ps, func(_ string, n *source.Node) {
+	source.EachFile(fsys, "tables", &ps, func(file string, n *source.Node) {
 		switch t := table.Load(n, &ps); {
 		case t == nil:
 		case lib.Table(t.ID) != nil:
 			ps.Add(n.Get("id").Problem("the table id `"+t.ID+"` is taken", "an id of its own", "put the name of your firm before it"))
 		default:
+			t.Own = path.Join(name, "tables", file+".yaml")
 			lib.Tables = append(lib.Tables, t)
 		}
 	})
@@ -53,6 +60,7 @@ func (s Shelf) Add(fsys fs.FS, dir string) (Shelf, []source.Problem) {
 		}
 		if data, err := fs.ReadFile(fsys, m.at.Pos.File); err == nil {
 			sum := sha256.Sum256(data)
+			m.Own = path.Join(name, m.at.Pos.File)
 			m.Sum = hex.EncodeToString(sum[:])
 		}
 		list = append(list, m)

@@ -53,6 +53,7 @@ type Method struct {
 	Gives string
 	// Sum is the SHA-256 of the file of a house method, "" for those built in.
 	Sum string
+	Own string // that file, "" for those built in
 
 	at          *source.Node // its id in the file
 	calculation source.Pos

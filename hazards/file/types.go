@@ -98,9 +98,10 @@ type Basis struct {
 	Distance  string `yaml:"distance" known:"edition.distance" means:"edition of the distances"`
 	Functions string `yaml:"functions" known:"edition.functions" means:"edition of the performance levels"`
 
-	Tables  []string `yaml:"tables" form:"inside" means:"folders with tables of the user, inside the folder of the assessment; one with an id of ours stands in its place"`
-	Sheets  []string `yaml:"sheets" form:"inside" means:"folders with calculation sheets of the user, inside the folder of the assessment"`
-	Methods []string `yaml:"methods" form:"inside" means:"folders with methods of risk estimation of the house, inside the folder of the assessment"`
+	Tables      []string `yaml:"tables" form:"inside" means:"folders with tables of the user, inside the folder of the assessment; one with an id of ours stands in its place"`
+	Sheets      []string `yaml:"sheets" form:"inside" means:"folders with calculation sheets of the user, inside the folder of the assessment"`
+	ContactData string   `yaml:"contact_data" form:"inside" means:"file or folder with contact data of the user, inside the folder of the assessment; rows of it stand in place of ours"`
+	Methods     []string `yaml:"methods" form:"inside" means:"folders with methods of risk estimation of the house, inside the folder of the assessment"`
 }
 
 // LimitsOfUse follow ISO 12100 5.3: use, space, time, other.

@@ -75,7 +75,7 @@ func (b *builder) build() {
 	}
 	b.s.spoils = b.s.spoiling()
 	for _, e := range b.st.Examples {
-		b.s.Examples = append(b.s.Examples, Example{From: e.From, ID: e.ID})
+		b.s.Examples = append(b.s.Examples, Example{From: e.From, ID: e.ID, Kind: e.Kind})
 	}
 	b.s.start = make([]expr.Value, b.s.Slots)
 	for _, c := range b.s.Consts {

@@ -30,6 +30,7 @@ type Cell struct {
 	Row, Col int
 	Value    expr.Value
 	Standing table.Standing
+	Own      *table.OwnValue // the user's own, in place of the published one
 }
 
 // Name says which cell it is: "contact-areas: p_s of palm-d".
@@ -65,7 +66,7 @@ func (l *lookup) cell(vals []expr.Value) (Cell, bool) {
 		return Cell{}, false
 	}
 	c := l.table.Rows[row][col]
-	return Cell{Table: l.table, Row: row, Col: col, Value: c.Value, Standing: c.Standing}, c.Value.Given()
+	return Cell{Table: l.table, Row: row, Col: col, Value: c.Value, Standing: c.Standing, Own: c.Own}, c.Value.Given()
 }
 
 // FromMemory says which cells the outcome rests on that are known from memory only.

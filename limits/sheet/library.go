@@ -39,6 +39,12 @@ func Load(fsys fs.FS) (*Library, []source.Problem) { return LoadWith(fsys, nil, 
 // LoadWith reads the same with tables and sheets of the user. A table of the
 // user under one of our ids stands in its place; a sheet has an id of its own.
 func LoadWith(fsys fs.FS, tables, sheets []Own) (*Library, []source.Problem) {
+	return LoadOwn(fsys, OwnData{Tables: tables, Sheets: sheets})
+}
+
+// LoadOwn reads the same with everything of the user.
+func LoadOwn(fsys fs.FS, user OwnData) (*Library, []source.Problem) {
+	tables, sheets := user.Tables, user.Sheets
 	var ps source.Problems
 	lib := &Library{}
 	source.EachFile(fsys, "tables", &ps, func(name string, n *source.Node) {
@@ -56,6 +62,7 @@ func LoadWith(fsys fs.FS, tables, sheets []Own) (*Library, []source.Problem) {
 		o.there("tables", &ps)
 		o.each(&ps, lib.ownTable)
 	}
+	lib.ownContacts(user.Contact, &ps)
 	for _, o := range sheets {
 		o.there("calculation sheets", &ps)
 	}
@@ -72,7 +79,7 @@ func LoadWith(fsys fs.FS, tables, sheets []Own) (*Library, []source.Problem) {
 		}
 	})
 	for _, o := range sheets {
-		o.each(&ps, lib.ownSheet)
+		o.each(&ps, func(name, file string, n *source.Node, ps *source.Problems) { lib.ownSheet(o, name, file, n, ps) })
 	}
 	return lib, ps.List()
 }
@@ -101,7 +108,11 @@ type sourceStmt struct {
 func (l *Library) readSources(n *source.Node, ps *source.Problems) {
 	var st sourcesStmt
 	source.Decode(n, &st, ps)
-	for _, e := range st.Sources {
+	l.addSources(st.Sources, ps)
+}
+
+func (l *Library) addSources(list source.Map[sourceStmt], ps *source.Problems) {
+	for _, e := range list {
 		if _, taken := l.Source(e.Key); taken {
 			ps.Addf(e.Pos, "the source key `%s` is taken", e.Key)
 		}

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"io/fs"
 	"path"
 
@@ -19,6 +21,9 @@ type Own struct {
 	Dir  string // where it stands; before file names in problems
 	Name string // as the assessment names it; before file names in outputs
 }
+
+// OwnData is everything of the user.
+type OwnData struct{ Tables, Sheets, Contact []Own }
 
 // there reports a folder that is not there; what says what it should hold.
 func (o Own) there(what string, ps *source.Problems) {
@@ -60,6 +65,11 @@ func (l *Library) ownTable(name, file string, n *source.Node, ps *source.Problem
 	if t == nil {
 		return
 	}
+	if isContact(t.ID) {
+		ps.Add(n.Get("id").Problem("table `"+t.ID+"` takes no other in its place", "an id of its own",
+			"values of your own for body areas come in row by row, as `contact_data`"))
+		return
+	}
 	t.Own = file
 	for i := range t.Columns {
 		for _, key := range t.Columns[i].Source {
@@ -82,6 +92,13 @@ func (l *Library) ownTable(name, file string, n *source.Node, ps *source.Problem
 		return
 	}
 	l.Tables = append(l.Tables, t)
+}
+
+// sum is the hash of a file of the folder.
+func (o Own) sum(name string) string {
+	data, _ := fs.ReadFile(o.FS, name+".yaml") // read before without an error
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
 }
 
 // gaps says what a table lacks that look-ups in the one it replaces rely on.
@@ -116,7 +133,7 @@ func gaps(ours, own *table.Table) []string {
 }
 
 // ownSheet adds a sheet of the user.
-func (l *Library) ownSheet(_, file string, n *source.Node, ps *source.Problems) {
+func (l *Library) ownSheet(o Own, name, file string, n *source.Node, ps *source.Problems) {
 	s := Read(n, l, ps)
 	if s == nil {
 		return
@@ -125,6 +142,23 @@ func (l *Library) ownSheet(_, file string, n *source.Node, ps *source.Problems) 
 		ps.Add(n.Get("id").Problem("the sheet id `"+s.ID+"` is taken", "an id of its own", "put the name of your firm before it"))
 		return
 	}
-	s.Own = file
+	s.Own, s.Sum = file, o.sum(name)
 	l.Sheets = append(l.Sheets, s)
+}
+
+// ownIn names the look-ups of an expression that gave a value of the user, after
+// its clause. What is worked out is known no better than they are.
+func (s *Sheet) ownIn(l *Line, g *guarded, o *Outcome) {
+	for _, name := range g.f.Names() {
+		c := s.byName[name]
+		if c == nil || c.Role != Lookup {
+			continue
+		}
+		if cell, ok := c.lookup.cell(o.Values); ok && cell.Own != nil {
+			l.Source += "; " + c.Symbol + " is the user's own"
+			if cell.Standing.Worse(l.Standing) {
+				l.Standing = cell.Standing
+			}
+		}
+	}
 }

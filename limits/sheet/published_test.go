@@ -178,8 +178,11 @@ func TestExamplesArePublishedCases(t *testing.T) {
 				}
 			}
 			s := lib.Sheet(c.Sheet)
-			if s == nil || !slices.Contains(s.Examples, sheet.Example{From: name, ID: c.ID}) {
-				t.Errorf("%v: sheet %s does not name the example {from: %s, id: %s}", c.Pos(), c.Sheet, name, c.ID)
+			named := func(e sheet.Example) bool { // those from memory do not count as published, so that the sheet has to say so
+				return e.From == name && e.ID == c.ID && (e.Kind == c.Kind || e.Kind == "" && c.Kind != "memory")
+			}
+			if s == nil || !slices.ContainsFunc(s.Examples, named) {
+				t.Errorf("%v: sheet %s does not name the example {from: %s, id: %s, kind: %s}", c.Pos(), c.Sheet, name, c.ID, c.Kind)
 			}
 		}
 		for _, n := range f.NotTaken {

@@ -63,6 +63,7 @@ type Bounds struct {
 type Sheet struct {
 	ID       string
 	Own      string // file of the user that it comes from, "" for one built in
+	Sum      string // SHA-256 of that file
 	Title    string
 	About    string
 	Group    string // contact, distance, functions, other or method
@@ -100,8 +101,22 @@ type RuleText struct {
 	Firm    bool // no measurement overrules it
 }
 
-// Example points at a published case that this sheet reproduces.
-type Example struct{ From, ID string }
+// Example points at a published case that this sheet reproduces. Kind is that of
+// the case where the sheet says it: published, derived from published figures, or
+// memory.
+type Example struct{ From, ID, Kind string }
+
+// PublishedChecks counts the published cases behind the sheet; those known from
+// memory alone are none.
+func (s *Sheet) PublishedChecks() int {
+	n := 0
+	for _, e := range s.Examples {
+		if e.Kind != string(table.Memory) {
+			n++
+		}
+	}
+	return n
+}
 
 type step struct {
 	cases []stepCase

@@ -131,4 +131,5 @@ type exampleStmt struct {
 	source.Item
 	From string `yaml:"from,required"`
 	ID   string `yaml:"id,required"`
+	Kind string `yaml:"kind" choice:"published|derived|memory"` // of the case; published if not said
 }

@@ -132,6 +132,8 @@ func (s *Sheet) lookupLine(c *Column, o *Outcome) Line {
 	l.Result = c.Show(o.Values[c.Slot])
 	if !ok {
 		l.Result, l.Standing = "no value", ""
+	} else if cell, _ := c.lookup.cell(o.Values); cell.Own != nil {
+		l.Source = "the user's own, " + cell.Own.File
 	}
 	return l
 }
@@ -199,6 +201,7 @@ func (s *Sheet) stepLine(c *Column, o *Outcome) Line {
 	e := c.step.taken(o.Values)
 	if e != nil {
 		l.Formula = e.f.Symbols()
+		s.ownIn(&l, e, o)
 	}
 	if !o.Values[c.Slot].Given() {
 		l.Result = "not worked out"

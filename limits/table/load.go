@@ -17,6 +17,7 @@ type tableStmt struct {
 	Standard Standard               `yaml:"standard,required"`
 	Key      string                 `yaml:"key,required"`
 	Note     string                 `yaml:"note"`
+	Never    []string               `yaml:"never"`
 	Columns  source.Map[columnStmt] `yaml:"columns,required"`
 	Rows     []row                  `yaml:"rows,required"`
 }
@@ -35,6 +36,7 @@ type columnStmt struct {
 	Source   []string `yaml:"source"`
 	Standing string   `yaml:"standing" choice:"confirmed|single|practice|memory"`
 	Note     string   `yaml:"note"`
+	Milder   string   `yaml:"milder" choice:"up|down"`
 }
 
 // Load reads one table statement.
@@ -45,7 +47,7 @@ func Load(n *source.Node, ps *source.Problems) *Table {
 	if ps.Len() > before {
 		return nil
 	}
-	t := &Table{ID: st.ID, Title: st.Title, Standard: st.Standard, Key: st.Key, Note: st.Note, First: -1, byText: map[string]int{}}
+	t := &Table{ID: st.ID, Title: st.Title, Standard: st.Standard, Key: st.Key, Note: st.Note, Never: st.Never, First: -1, byText: map[string]int{}}
 	for i := range st.Columns {
 		t.addColumn(st.Columns[i].Key, &st.Columns[i].Value, ps)
 	}
@@ -65,7 +67,7 @@ func Load(n *source.Node, ps *source.Problems) *Table {
 }
 
 func (t *Table) addColumn(id string, st *columnStmt, ps *source.Problems) {
-	c := Column{ID: id, Type: expr.Type{Kind: expr.Text}, Means: st.Means, Source: st.Source, Standing: Standing(st.Standing), Note: st.Note}
+	c := Column{ID: id, Type: expr.Type{Kind: expr.Text}, Means: st.Means, Source: st.Source, Standing: Standing(st.Standing), Note: st.Note, Milder: st.Milder}
 	if st.Unit != "" {
 		u, err := quantity.ParseUnit(st.Unit)
 		if err != nil {

@@ -63,6 +63,7 @@ type Column struct {
 	Source   []string
 	Standing Standing
 	Note     string
+	Milder   string  // "up" where a higher value is milder to people, "down" where a lower one is
 	At       float64 // key of a grid column, in the table's HeadUnit
 	Grid     bool    // the column stands at a key
 }
@@ -71,6 +72,8 @@ type Column struct {
 type Cell struct {
 	Value    expr.Value
 	Standing Standing
+
+	Own *OwnValue // the user's own, in place of the published one
 }
 
 // Table is a list of records, or a grid whose columns stand at keys.
@@ -80,7 +83,8 @@ type Table struct {
 	Standard Standard
 	Key      string // the column that names a row
 	Note     string
-	Own      string // file of the user that it comes from, "" for one built in
+	Own      string   // file of the user that it comes from, "" for one built in
+	Never    []string // words for what is never to be touched
 	Columns  []Column
 	Rows     [][]Cell // by row, then as Columns
 	Heads    []float64

@@ -36,6 +36,7 @@ type Sheet struct {
 	Name   string // on the tab
 	About  string // one line of explanation
 	Blocks []*Block
+	Hidden bool
 }
 
 // Block is a table of a sheet. Its first, hidden column holds the id of each

@@ -94,7 +94,10 @@ func tableBlock(t *table.Table) *Block {
 		var differs []string
 		for k := range t.Columns {
 			row.Cells = append(row.Cells, Cell{Value: t.Rows[i][k].Value})
-			if st := t.Rows[i][k].Standing; st != t.Columns[k].Standing {
+			st := t.Rows[i][k].Standing
+			if own := t.Rows[i][k].Own; own != nil {
+				differs = append(differs, t.Columns[k].ID+": "+string(st)+" (the user's own, "+own.File+")")
+			} else if st != t.Columns[k].Standing {
 				differs = append(differs, t.Columns[k].ID+": "+string(st))
 			}
 		}

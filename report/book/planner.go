@@ -23,7 +23,7 @@ func Plan(r *hazards.Result) *Book {
 	for _, g := range groups {
 		sheets = append(sheets, p.checks(g))
 	}
-	sheets = append(sheets, p.measures(), p.validation(), p.handOver(), p.review(), p.data(), p.sources())
+	sheets = append(sheets, p.measures(), p.validation(), p.handOver(), p.review(), p.data(), p.sources(), p.carried())
 	p.book.Sheets = sheets
 	return p.book
 }

@@ -51,6 +51,9 @@ func (l *layout) write(out io.Writer) (err error) {
 		} else {
 			_, err = f.NewSheet(s.Name)
 		}
+		if err == nil && s.Hidden {
+			err = f.SetSheetVisible(s.Name, false)
+		}
 		if err != nil {
 			return err
 		}

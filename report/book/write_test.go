@@ -200,7 +200,7 @@ func TestProtected(t *testing.T) {
 			t.Error("no cell is unlocked")
 		}
 	}
-	if sheets != 15 {
+	if sheets != 16 {
 		t.Errorf("%d sheets", sheets)
 	}
 }
@@ -247,7 +247,7 @@ print(len(f.defined_names.definedName) if hasattr(f.defined_names, "definedName"
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	if !strings.HasPrefix(string(out), "15 not-ready =IF True\n") {
+	if !strings.HasPrefix(string(out), "16 not-ready =IF True\n") {
 		t.Errorf("openpyxl reads\n%s", out)
 	}
 }

@@ -31,7 +31,7 @@ func Sheets(w io.Writer, lib *sheet.Library) error {
 		}
 		out = append(out, object{
 			{"sheet", s.ID}, {"title", s.Title}, {"standard", s.Standard.ID}, {"edition", s.Standard.Edition},
-			{"clause", s.Standard.Clause}, {"standing", s.Standing}, {"published_checks", len(s.Examples)},
+			{"clause", s.Standard.Clause}, {"standing", s.Standing}, {"published_checks", s.PublishedChecks()},
 			{"inputs", list(in)}, {"results", list(res)},
 		})
 	}

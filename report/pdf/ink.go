@@ -92,7 +92,7 @@ type ink struct {
 func newInk(p *fpdf.Fpdf, trace func(spot)) *ink {
 	k := &ink{pdf: p, trace: trace}
 	for f := range fonts {
-		p.AddUTF8FontFromBytes(fonts[f].family, fonts[f].style, fonts[f].data)
+		p.AddUTF8FontFromBytes(fonts[f].family, fonts[f].style, bytes.Clone(fonts[f].data)) // fpdf writes into them when it takes the letters in use
 		k.known[f] = make([]uint16, 1<<16)
 	}
 	return k

@@ -2,6 +2,7 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -104,13 +105,15 @@ func percent(x float64) string {
 // Sheets lists the calculations.
 func Sheets(w io.Writer, lib *sheet.Library) {
 	tw := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(tw, "sheet\twhat\tstandard and clause\tstanding\tchecks")
+	fmt.Fprintln(tw, "sheet\twhat\tstandard\tedition\tclause\tstanding\tchecks")
 	for _, s := range lib.Sheets {
-		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%d\n", s.ID, s.Title, s.Standard, s.Standing, len(s.Examples))
+		fmt.Fprintf(tw, "%s\t%s\t%s\t%s\t%s\t%s\t%d\n", s.ID, s.Title, s.Standard.ID, orDash(s.Standard.Edition), orDash(s.Standard.Clause), s.Standing, s.PublishedChecks())
 	}
 	tw.Flush()
-	fmt.Fprintln(w, "\nstanding: confirmed by two public sources or more; single: one; practice: common practice, no source; memory: known from memory only.\nchecks: published cases that the sheet is tested against.")
+	fmt.Fprintln(w, "\nstanding: confirmed by two public sources or more; single: one; practice: common practice, no source; memory: known from memory only.\nchecks: published cases, or cases from published figures, that the sheet is tested against; those from memory do not count.")
 }
+
+func orDash(s string) string { return cmp.Or(s, "-") }
 
 // explainSheet explains one calculation: what it takes, how it works, where from.
 func explainSheet(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
@@ -141,6 +144,9 @@ func explainSheet(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
 	}
 	for _, e := range s.Examples {
 		fmt.Fprintf(w, "\nTested against %s, case %s", e.From, e.ID)
+		if e.Kind != "" && e.Kind != "published" {
+			fmt.Fprintf(w, " (%s)", e.Kind)
+		}
 	}
 	fmt.Fprintln(w)
 }

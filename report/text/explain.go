@@ -142,6 +142,8 @@ func cellText(cell table.Cell, c table.Column) string {
 		text = quantity.Format(cell.Value.Num, 12)
 	}
 	switch {
+	case cell.Own != nil:
+		text += " (own, " + string(cell.Standing) + ")"
 	case cell.Standing == c.Standing:
 	case cell.Standing == table.Single:
 		text += "*"
