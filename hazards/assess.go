@@ -92,6 +92,7 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 	}
 	w.evidence()
 	w.govern()
+	w.advise()
 	w.points()
 	w.suggest(opt.Catalogue)
 	w.r.Findings = Findings(w.r, opt.Findings)

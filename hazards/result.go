@@ -154,6 +154,7 @@ type Contact struct {
 	Worst   int    // index of the governing check, -1: none
 	Verdict sheet.Verdict
 	Why     string
+	Advice  []Advice // what would make all of its checks hold
 }
 
 // Check is one calculated check.
@@ -176,6 +177,7 @@ type Check struct {
 	Open    []string // open points of its inputs and tables
 	Note    string
 	Pos     source.Pos
+	Advice  []Advice // what would make it hold
 
 	lacks  []string // why inputs lead to no value
 	shares []string // paths of the shares of the task that chose a point of the stopping grid

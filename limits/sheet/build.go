@@ -119,7 +119,7 @@ func (b *builder) unit(text string, at source.Pos) expr.Type {
 
 func (b *builder) input(name string, st *inputStmt) {
 	c := Column{Name: name, Means: st.Means, Role: Input, Type: b.unit(st.Unit, st.At("unit")), Choice: st.Choice, Of: st.Of,
-		Optional: st.Optional, Adjust: st.Adjust,
+		Optional: st.Optional, Adjust: st.Adjust, Fixed: st.Room == "never",
 		Bounds: Bounds{Above: st.Above, From: st.From, To: st.To, AppliesFrom: st.AppliesOn, AppliesTo: st.AppliesTo, Beyond: st.Beyond}}
 	if c.Type.Kind == expr.Number && st.Above == nil && st.From == nil {
 		b.ps.Addf(st.Pos(), "input %s of sheet %s needs a lower physical bound", name, b.s.ID)

@@ -42,6 +42,7 @@ type Column struct {
 	Standing table.Standing
 	Clause   string
 	Adjust   string
+	Fixed    bool // an adjustable input at which others were taken: it is not said how far it may go the other way
 	Decimals int  // of a Shown column
 	Up       bool // of a Shown column: rounded up
 

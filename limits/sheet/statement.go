@@ -48,6 +48,7 @@ type inputStmt struct {
 	Range     bool     `yaml:"range"`
 	List      int      `yaml:"list"`
 	Adjust    string   `yaml:"adjust" choice:"up|down"`
+	Room      string   `yaml:"room" choice:"never"` // how far it may go is not said: other inputs were taken at it
 }
 
 // constStmt is a constant with its source.

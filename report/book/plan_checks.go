@@ -117,6 +117,7 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 	}
 	cols = append(cols,
 		&Column{Key: why.Name, Head: "Why", Width: 40, Formula: p.pieces(s, s.Formula(why), "")},
+		adviceColumn(final),
 		&Column{Key: shownUseKey, Head: "Use", Means: use.Means, Width: 9, Look: Share,
 			Formula: formula("IF(", own(use.Name), `="","",ROUNDUP(ROUND(`, own(use.Name), ",9),3))")},
 		&Column{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
@@ -244,6 +245,8 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return live(text(string(c.Verdict)))
 	case changedKey:
 		return live(num(0))
+	case adviceKey:
+		return p.adviceCell(c, inputs)
 	case lendsKey:
 		return p.lendsCell(c, col)
 	case togetherKey:

@@ -15,6 +15,7 @@ func (p *planner) contacts() *Block {
 		{Key: "verdict", Head: "Verdict", Width: 15, Look: Word, Formula: p.worstOfContact()},
 		{Key: "head", Head: "Head reached", Means: "can a head be reached here", Width: 15, Edit: true, Choice: p.words("yes or no", "yes", "no")},
 		{Key: "where", Head: "Where", Width: 40},
+		adviceColumn("verdict"),
 		{Key: "points", Head: "Measured by", Width: 9},
 		{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
 		{Key: unansweredKey, Head: "Unanswered", Means: "1: a question is not answered without which nothing is decided", Width: 8, Look: Count, Hidden: true},
@@ -53,7 +54,7 @@ func (p *planner) contactRow(c *hazards.Contact) *Row {
 	users := p.users[c.ID]
 	return &Row{ID: c.ID, Cells: []Cell{
 		show(c.ID), show(c.Task + " · " + class), live(text(string(c.Verdict))), edit(text(head)), show(strings.Join(append([]string{c.Spec.Where}, because...), "   ·   ")),
-		show(joined(p.pointsOf(c.ID))), leads(joined(users)), p.unanswered(c), {}, {}, {}, live(num(0)), {},
+		p.contactAdvice(c), show(joined(p.pointsOf(c.ID))), leads(joined(users)), p.unanswered(c), {}, {}, {}, live(num(0)), {},
 		show(joined(c.Spec.Areas)), show(joined(c.Tools)), show(joined(c.Parts)),
 	}}
 }

@@ -11,6 +11,7 @@ import (
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/sheet"
+	"standclear/report/words"
 )
 
 // object is a JSON object that keeps its order.
@@ -67,6 +68,8 @@ func Calc(w io.Writer, o *sheet.Outcome) error {
 		{"verdict", o.Verdict},
 		{"why", o.Why},
 		{"notes", list(notes)},
+		{"advice", adviceOf(o)},
+		{"advice_text", words.Default().AdviceOf(o)},
 	})
 }
 
@@ -157,6 +160,7 @@ func Check(w io.Writer, r *hazards.Result, built map[string]string) error {
 		{"document", r.Document},
 		{"counts", counts(r)},
 		{"checks", checks(r)},
+		{"contact_advice", contactAdvice(r)},
 		{"hazards", rows(r)},
 		{"findings", findings(r)},
 		{"open", open(r)},
@@ -197,6 +201,7 @@ func checks(r *hazards.Result) []object {
 			{"id", c.ID}, {"of", c.Of}, {"sheet", c.Sheet.ID}, {"edition", c.Sheet.Standard.Edition},
 			{"verdict", c.Verdict}, {"why", c.Why},
 			{"inputs", inputs(c.Outcome)}, {"results", results(c.Outcome)},
+			{"advice", advice(c.Advice)}, {"advice_text", adviceText(c)},
 		}
 		if c.Shadow {
 			o = append(o, member{"beside", true})

@@ -113,7 +113,7 @@ func (d *doc) contactCells(c *hazards.Contact) []cell {
 		variant = append(variant, one(d.w.Label("variants", n), cellGrey))
 	}
 	cells := append([]cell{first, variant}, d.numbers(k)...)
-	return append(cells, d.verdictCell(string(c.Verdict), c.Why))
+	return append(cells, d.advised(d.verdictCell(string(c.Verdict), c.Why), c.Advice, true))
 }
 
 // variants counts the checks among which the worst governs.
@@ -170,7 +170,7 @@ func (d *doc) verdictOf(c *hazards.Check) cell {
 	if c.Why != "" {
 		out = append(out, d.richPara(c.Why, cellText))
 	}
-	return out
+	return d.advised(out, c.Advice, c.Model)
 }
 
 // verdictPara is the verdict of a check. Where nothing was compared, the mark is

@@ -10,11 +10,14 @@ import (
 
 	"standclear/limits/quantity"
 	"standclear/limits/sheet"
+	"standclear/report/words"
 )
 
 // Calc writes one outcome: result lines with symbol, formula, numbers and
 // source, then verdict, reason and notes.
-func Calc(w io.Writer, o *sheet.Outcome) {
+func Calc(w io.Writer, o *sheet.Outcome) { calculation(w, o, words.Default().AdviceOf(o)) }
+
+func calculation(w io.Writer, o *sheet.Outcome, advice string) {
 	s := o.Sheet
 	fmt.Fprintf(w, "%s\n%s, %s\n\n", s.Title, s.ID, s.Standard)
 	inputs(w, o)
@@ -22,6 +25,9 @@ func Calc(w io.Writer, o *sheet.Outcome) {
 	fmt.Fprintf(w, "\nverdict: %s\n     why: %s\n", verdict(o, o.Verdict), o.Why)
 	if v := o.Value("use"); v.Given() {
 		fmt.Fprintf(w, "     use: %s of the limit\n", percent(v.Num))
+	}
+	if advice != "" {
+		fmt.Fprintf(w, "  advice: %s\n", advice)
 	}
 	for _, n := range o.Notes() {
 		fmt.Fprintf(w, "    note: %s\n", n.Text)

@@ -47,10 +47,12 @@ func checkTable(w io.Writer, r *hazards.Result) {
 			id = r.Checks[c.Worst].ID
 		}
 		fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, id, c.Why)
+		adviceLine(tw, c.Advice, true)
 	}
 	for i := range r.Checks {
 		if c := &r.Checks[i]; r.Contact(c.Of) == nil {
 			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, whyOf(c))
+			adviceLine(tw, c.Advice, c.Model)
 		}
 	}
 	tw.Flush()

@@ -8,6 +8,7 @@ import (
 	"standclear/hazards"
 	"standclear/hazards/identify"
 	"standclear/report/trace"
+	"standclear/report/words"
 )
 
 // ExplainIn writes what a row, contact, check or fact of an assessment rests
@@ -97,7 +98,11 @@ func row(w io.Writer, r *hazards.Result, h *hazards.Row) {
 }
 
 func contact(w io.Writer, r *hazards.Result, c *hazards.Contact) {
-	fmt.Fprintf(w, "%s: %s\n\nverdict: %s\n    why: %s\n\n%d checks:\n", c.ID, c.Spec.Where, c.Verdict, c.Why, len(c.Checks))
+	fmt.Fprintf(w, "%s: %s\n\nverdict: %s\n    why: %s\n", c.ID, c.Spec.Where, c.Verdict, c.Why)
+	if a := words.Default().Advice(c.Advice, true); a != "" {
+		fmt.Fprintf(w, " advice: %s\n", a)
+	}
+	fmt.Fprintf(w, "\n%d checks:\n", len(c.Checks))
 	for _, i := range c.Checks {
 		k := &r.Checks[i]
 		beside := ""
@@ -116,7 +121,7 @@ func check(w io.Writer, r *hazards.Result, c *hazards.Check) {
 	fmt.Fprintf(w, "%s\n", c.ID)
 	traced(w, r, c)
 	fmt.Fprintln(w)
-	Calc(w, c.Outcome)
+	calculation(w, c.Outcome, words.Default().Advice(c.Advice, c.Model))
 	switch {
 	case c.Verdict != c.Outcome.Verdict:
 		fmt.Fprintf(w, "\nwith evidence: %s\n          why: %s\n", c.Verdict, c.Why)
