@@ -124,4 +124,6 @@ type work struct {
 	scratch []expr.Value       // of a check that is tried with other inputs
 	lenders map[string]*Check  // checks of the file by id, as far as they are worked out
 	tried   map[*Check][][]expr.Value
+	besides map[string]*Check // checks by other editions of their sheets
+	beside  string            // edition that is worked out beside, "" for the one that counts
 }

@@ -15,6 +15,7 @@ import (
 // another one takes is worked out before it; the list keeps the order of the file.
 func (w *work) checks() {
 	w.lenders, w.tried = map[string]*Check{}, map[*Check][][]expr.Value{}
+	w.besides = map[string]*Check{}
 	for i := range w.a.Checks {
 		if c := w.lender(w.a.Checks[i].ID); c != nil {
 			w.enlist(*c)
@@ -25,6 +26,7 @@ func (w *work) checks() {
 			w.chain(f)
 		}
 	}
+	w.otherEditions()
 }
 
 func (w *work) addCheck(c Check) {
@@ -49,7 +51,7 @@ func (w *work) enlist(c Check) {
 
 // calculation works out a check of the file, nil where its sheet is not known.
 func (w *work) calculation(spec *file.Check) *Check {
-	s := w.lib.Sheet(spec.Sheet)
+	s := w.sheetOf(spec)
 	if s == nil {
 		return nil // the name has been reported
 	}

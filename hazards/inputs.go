@@ -178,6 +178,10 @@ func (w *work) given(c *Check, e *source.Entry[file.Given], grid func(string) st
 		return w.ends(r, e, grid)
 	}
 	col := c.Sheet.Input(name)
+	if col == nil && w.ofOtherEdition(c, name) {
+		c.Ignored = addOnce(c.Ignored, name)
+		return nil
+	}
 	if col == nil {
 		names := c.Sheet.InputNames()
 		w.ps.Add(source.Problem{Pos: e.Pos, Width: len(name), Message: "sheet `" + c.Sheet.ID + "` has no input `" + name + "`",

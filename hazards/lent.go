@@ -56,7 +56,7 @@ func (w *work) lender(id string) *Check {
 // take finds the result that a path leads to; false where that was a slip.
 func (w *work) take(t file.Term) (taken, bool) {
 	id, name, _ := w.ix.ResultOf(t.Path)
-	c := w.lender(id)
+	c := w.inEdition(w.lender(id))
 	if c == nil {
 		return taken{}, false
 	}

@@ -26,7 +26,7 @@ func names(lib *sheet.Library, opt Options) file.Known {
 		k.MeasureKinds = append(k.MeasureKinds, kind.ID)
 	}
 	for _, s := range lib.Sheets {
-		k.Sheets = append(k.Sheets, s.ID)
+		k.Sheets = addOnce(k.Sheets, s.ID)
 		if e := s.Standard.Edition; e != "" && !has(k.Editions[s.Group], e) {
 			k.Editions[s.Group] = append(k.Editions[s.Group], e)
 		}

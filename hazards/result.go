@@ -68,6 +68,8 @@ type Result struct {
 	Speeds   []MeasuredSpeed       // of released tasks
 	Hazards  []identify.Suggestion // entries of the catalogue that apply, in its order
 
+	OtherEditions []Check // the checks by other editions of their sheets; they count nowhere
+
 	facts, contacts, checks map[string]int // indexes by path and id
 }
 
@@ -178,6 +180,8 @@ type Check struct {
 	Note    string
 	Pos     source.Pos
 	Advice  []Advice // what would make it hold
+
+	Ignored []string // inputs that are written and that the sheet knows in another edition only
 
 	lacks  []string // why inputs lead to no value
 	shares []string // paths of the shares of the task that chose a point of the stopping grid

@@ -103,7 +103,7 @@ func (d *distance) available() {
 
 // curtain: reaching over, reaching under, standing behind.
 func (d *distance) curtain() {
-	if d.asks("C_RO") {
+	if d.asks("C_RO") && (!d.takes("D_DO") || d.asks("D_DO")) {
 		d.say("DI-02", "")
 	}
 	d.answer("DI-03", "under", "reaching under is not answered", "it can be reached under")
@@ -162,11 +162,11 @@ func (d *distance) field() {
 		d.say("DI-06", "H", "height", h, "detection", quantity.Format(detection.Value.Num, 6),
 			"least", quantity.Format(quantity.RoundUp(d.result("H_min"), 1), 6))
 	}
-	switch crawl := d.value("crawl"); {
+	switch crawl, most := d.value("crawl"), d.result("H_crawl"); {
 	case crawl != nil && crawl.Text == string(source.Yes):
 		d.say("DI-07", "crawl", "height", h, "what", "a person can crawl beneath it")
-	case d.asks("crawl") && height.Value.Num > d.result("H_crawl"):
-		d.say("DI-07", "H", "height", h, "what", "above 300 mm crawling beneath has to be answered")
+	case d.asks("crawl") && height.Value.Num > most:
+		d.say("DI-07", "H", "height", h, "what", "above "+quantity.Format(most, 6)+" mm crawling beneath has to be answered")
 	}
 }
 

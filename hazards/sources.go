@@ -20,6 +20,11 @@ func (w *work) sources() {
 			u.outcome(w.r.Ladders[i].Rungs[j].Outcome)
 		}
 	}
+	u.beside = "for comparison"
+	for i := range w.r.OtherEditions {
+		u.outcome(w.r.OtherEditions[i].Outcome)
+	}
+	u.beside = ""
 	if m := w.r.Method; m != nil && len(w.r.Rows) > 0 {
 		u.own("method "+m.ID, m.Title, m.Own, table.Standing(m.Standing))
 		u.standard(table.Standard{ID: m.Standard, Clause: m.Clause}, table.Standing(m.Standing))
@@ -51,6 +56,8 @@ type uses struct {
 	at   map[string]int // their index by key
 	of   map[string]*use
 	seen map[any]bool
+
+	beside string // before the use of a standard that serves for comparison only
 }
 
 type usedClause struct {
@@ -106,7 +113,7 @@ func (u *uses) standard(s table.Standard, standing table.Standing) {
 	if !ok {
 		i = len(u.list)
 		u.at[key] = i
-		u.list = append(u.list, SourceUse{Key: key, Title: key, Standing: string(standing)})
+		u.list = append(u.list, SourceUse{Key: key, Title: key, Used: u.beside, Standing: string(standing)})
 	}
 	x := &u.list[i]
 	if id := (usedClause{i, s.Clause}); s.Clause != "" && !u.seen[id] {

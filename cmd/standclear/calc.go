@@ -105,10 +105,13 @@ func pickSheet(lib *sheet.Library, id, edition string) (*sheet.Sheet, error) {
 		}
 		return nil, inputFailure("no sheet %s%s\nTry `standclear sheets`.", id, hint)
 	}
-	if edition != "" && edition != s.Standard.Edition {
-		return nil, inputFailure("sheet %s: found edition %s, expected %s", id, edition, s.Standard.Edition)
+	if edition == "" {
+		return s, nil
 	}
-	return s, nil
+	if of := lib.SheetOf(id, edition); of != nil {
+		return of, nil
+	}
+	return nil, inputFailure("sheet %s: found edition %s, expected %s", id, edition, strings.Join(lib.EditionNames(id), " or "))
 }
 
 func sheetIDs(lib *sheet.Library) []string {

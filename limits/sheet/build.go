@@ -22,7 +22,7 @@ func Read(n *source.Node, lib *Library, ps *source.Problems) *Sheet {
 		ID: st.ID, Title: st.Title, About: st.About, Group: st.Group, Standard: st.Standard,
 		Source: st.Source, Standing: table.Standing(st.Standing),
 		Lists: map[string][]*Column{}, Ranges: map[string][2]*Column{},
-		byName: map[string]*Column{}, lib: lib,
+		Differs: st.Differs, byName: map[string]*Column{}, lib: lib,
 	}}
 	b.build()
 	if ps.Len() > before {
@@ -186,7 +186,7 @@ func (b *builder) overrides() {
 func (b *builder) constants() {
 	for i := range b.st.Constants {
 		e := &b.st.Constants[i]
-		k := b.s.lib.readConstant(b.s.ID, e.Key, &e.Value, b.ps)
+		k := b.s.lib.readConstant(b.s.Key(), e.Key, &e.Value, b.ps)
 		b.addConstant(k, e.Pos)
 	}
 	for _, name := range b.st.Shared {
@@ -208,6 +208,9 @@ func (b *builder) declareStep(name string, st *stepStmt) {
 		Source: b.s.Source, Standing: b.s.Standing, Clause: st.Clause}
 	if c.Clause == "" {
 		c.Clause = b.s.Standard.String()
+	}
+	if st.Standing != "" {
+		c.Source, c.Standing = st.Source, table.Standing(st.Standing)
 	}
 	b.add(c, st.Pos())
 	if st.Given != nil {

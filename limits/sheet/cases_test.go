@@ -39,9 +39,9 @@ func with(t testing.TB, s *sheet.Sheet, change string) sheet.Outcome {
 
 func inputs(t testing.TB, s *sheet.Sheet, change string) []expr.Value {
 	t.Helper()
-	base, ok := bases[s.ID]
+	base, ok := bases[s.Key()]
 	if !ok {
-		t.Fatalf("no base for sheet %s", s.ID)
+		t.Fatalf("no base for sheet %s", s.Key())
 	}
 	vals := s.Blank()
 	for part := range strings.SplitSeq(base+"; "+change, ";") {

@@ -14,7 +14,7 @@ type Source struct{ Key, Title, Address string }
 
 // ConstantValue is a constant with its source.
 type ConstantValue struct {
-	Name, Of string // Of: the sheet it belongs to, "" for all
+	Name, Of string // Of: key of the sheet it belongs to, "" for all
 	Means    string
 	Type     expr.Type
 	Value    expr.Value
@@ -72,12 +72,13 @@ func LoadOwn(fsys fs.FS, user OwnData) (*Library, []source.Problem) {
 	source.EachFile(fsys, "sheets", &ps, func(_ string, n *source.Node) {
 		switch s := Read(n, lib, &ps); {
 		case s == nil:
-		case lib.Sheet(s.ID) != nil:
-			ps.Addf(n.Get("id").Pos, "found the sheet id %s a second time, expected an id of its own", s.ID)
+		case lib.SheetOf(s.ID, s.Standard.Edition) != nil:
+			ps.Addf(n.Get("id").Pos, "found the sheet id %s a second time, expected an id or an edition of its own", s.ID)
 		default:
 			lib.Sheets = append(lib.Sheets, s)
 		}
 	})
+	lib.arrange()
 	for _, o := range sheets {
 		o.each(&ps, func(name, file string, n *source.Node, ps *source.Problems) { lib.ownSheet(o, name, file, n, ps) })
 	}
@@ -161,21 +162,11 @@ func (l *Library) shared(name string) *ConstantValue {
 // all sheets.
 func (l *Library) Constant(name string, s *Sheet) *ConstantValue {
 	for _, k := range l.Constants {
-		if k.Of == s.ID && k.Name == name {
+		if k.Of == s.Key() && k.Name == name {
 			return k
 		}
 	}
 	return l.shared(name)
-}
-
-// Sheet gives a sheet by id, nil when there is none.
-func (l *Library) Sheet(id string) *Sheet {
-	for _, s := range l.Sheets {
-		if s.ID == id {
-			return s
-		}
-	}
-	return nil
 }
 
 // Table gives a table by id, nil when there is none.

@@ -31,7 +31,7 @@ func newGrid(t testing.TB, lib *sheet.Library, rows func(*sheet.Sheet) []parityR
 	g := &grid{t: t, lib: lib, file: excelize.NewFile(), rows: map[string][]parityRow{}, names: map[string]string{}, areas: map[string]string{}}
 	g.data()
 	for _, s := range lib.Sheets {
-		g.rows[s.ID] = rows(s)
+		g.rows[s.Key()] = rows(s)
 		g.sheet(s)
 	}
 	return g
@@ -111,16 +111,22 @@ func plainValue(v expr.Value) any {
 	return nil
 }
 
+// tab is a name for a sheet of the workbook, which holds no slash and 31 characters.
+func tab(s *sheet.Sheet) string {
+	name := strings.ReplaceAll(s.Key(), "/", " ")
+	return name[:min(len(name), 31)]
+}
+
 func (g *grid) sheet(s *sheet.Sheet) {
-	_, err := g.file.NewSheet(s.ID)
+	_, err := g.file.NewSheet(tab(s))
 	g.must(err)
-	w, err := g.file.NewStreamWriter(s.ID)
+	w, err := g.file.NewStreamWriter(tab(s))
 	g.must(err)
 	at := map[string]int{}
 	for i, c := range s.Columns {
 		at[c.Name] = i + 1
 	}
-	for i, r := range g.rows[s.ID] {
+	for i, r := range g.rows[s.Key()] {
 		cells := make([]any, len(s.Columns))
 		for j, c := range s.Columns {
 			pieces := s.Formula(c)
@@ -155,7 +161,7 @@ func (g *grid) formula(s *sheet.Sheet, pieces []sheet.Piece, at map[string]int, 
 			}
 			b.WriteString(cellName(at[p.Ref.Name], row))
 		case sheet.Const:
-			name, own := g.names[s.ID+" "+p.Ref.Name]
+			name, own := g.names[s.Key()+" "+p.Ref.Name]
 			if !own {
 				name = g.names[" "+p.Ref.Name]
 			}
@@ -184,13 +190,13 @@ func TestSpreadsheetAgrees(t *testing.T) {
 	defer f.Close()
 	cells, worst := 0, 0.0
 	for _, s := range lib.Sheets {
-		got, err := f.GetRows(s.ID)
+		got, err := f.GetRows(tab(s))
 		g.must(err)
-		if len(got) != len(g.rows[s.ID]) {
-			t.Fatalf("sheet %s: %d rows of %d", s.ID, len(got), len(g.rows[s.ID]))
+		if len(got) != len(g.rows[s.Key()]) {
+			t.Fatalf("sheet %s: %d rows of %d", s.ID, len(got), len(g.rows[s.Key()]))
 		}
 		wrong := 0
-		for i, r := range g.rows[s.ID] {
+		for i, r := range g.rows[s.Key()] {
 			s.Evaluate(r.vals)
 			for j, c := range s.Columns {
 				if takes(c) || r.slip && c.Role < sheet.Rule || r.slip && c.Role == sheet.Use {

@@ -13,7 +13,7 @@ import (
 // pairs are two rows of a sheet that differ in one input: the second has more.
 func pairs(t *testing.T, id, input string, check func(less, more *sheet.Outcome) string) {
 	t.Helper()
-	s := library(t).Sheet(id)
+	s := keyed(t, id)
 	r := rand.New(rand.NewPCG(uint64(len(id)), uint64(len(input))))
 	c := s.Input(input)
 	compared := 0
@@ -177,7 +177,7 @@ func TestNotPermittedCarriesNothing(t *testing.T) {
 var without = map[string]string{"level-chain PFH_sum": "PFH", "level-estimate PFH": "MTTFD"}
 
 func absentWith(s *sheet.Sheet, result string, vals []expr.Value) bool {
-	input, ok := without[s.ID+" "+result]
+	input, ok := without[s.Key()+" "+result]
 	for _, c := range called(s, input) {
 		ok = ok && !vals[c.Slot].Given()
 	}

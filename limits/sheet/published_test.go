@@ -32,17 +32,26 @@ type published struct {
 
 type publishedCase struct {
 	source.Item
-	ID     string   `yaml:"id,required"`
-	Sheet  string   `yaml:"sheet,required"`
-	Kind   string   `yaml:"kind,required" choice:"published|derived|memory"`
-	Source []string `yaml:"source"`
-	Note   string   `yaml:"note"`
-	Rows   []struct {
+	ID      string   `yaml:"id,required"`
+	Sheet   string   `yaml:"sheet,required"`
+	Edition string   `yaml:"edition"` // the default where there is none
+	Kind    string   `yaml:"kind,required" choice:"published|derived|memory"`
+	Source  []string `yaml:"source"`
+	Note    string   `yaml:"note"`
+	Rows    []struct {
 		source.Item
 		Inputs   source.Map[string] `yaml:"inputs,required"`
 		Expected source.Map[string] `yaml:"expected,required"`
 		Verdict  string             `yaml:"verdict"`
 	} `yaml:"rows,required"`
+}
+
+// of is the sheet that takes the case.
+func (c *publishedCase) of(lib *sheet.Library) *sheet.Sheet {
+	if c.Edition == "" {
+		return lib.Sheet(c.Sheet)
+	}
+	return lib.SheetOf(c.Sheet, c.Edition)
 }
 
 var publishedFiles = []string{"contact.yaml", "distances.yaml", "risk-and-performance.yaml"}
@@ -93,9 +102,9 @@ func TestPublishedCases(t *testing.T) {
 	for _, name := range publishedFiles {
 		for _, c := range readPublished(t, name).Cases {
 			t.Run(c.ID+"/"+c.Sheet, func(t *testing.T) {
-				s := lib.Sheet(c.Sheet)
+				s := c.of(lib)
 				if s == nil {
-					t.Fatalf("%v: no sheet %s", c.Pos(), c.Sheet)
+					t.Fatalf("%v: no sheet %s %s", c.Pos(), c.Sheet, c.Edition)
 				}
 				for _, r := range c.Rows {
 					vals := s.Blank()
@@ -164,7 +173,12 @@ func TestExamplesArePublishedCases(t *testing.T) {
 			sources[s.Key] = true
 		}
 		for _, c := range f.Cases {
-			key := c.Sheet + " " + name + " " + c.ID
+			s := c.of(lib)
+			if s == nil {
+				t.Errorf("%v: no sheet %s %s", c.Pos(), c.Sheet, c.Edition)
+				continue
+			}
+			key := s.Key() + " " + name + " " + c.ID
 			if taken[key] {
 				t.Errorf("%v: %s stands there twice", c.Pos(), c.ID)
 			}
@@ -177,12 +191,11 @@ func TestExamplesArePublishedCases(t *testing.T) {
 					t.Errorf("%v: no source %s", c.Pos(), k)
 				}
 			}
-			s := lib.Sheet(c.Sheet)
 			named := func(e sheet.Example) bool { // those from memory do not count as published, so that the sheet has to say so
 				return e.From == name && e.ID == c.ID && (e.Kind == c.Kind || e.Kind == "" && c.Kind != "memory")
 			}
-			if s == nil || !slices.ContainsFunc(s.Examples, named) {
-				t.Errorf("%v: sheet %s does not name the example {from: %s, id: %s, kind: %s}", c.Pos(), c.Sheet, name, c.ID, c.Kind)
+			if !slices.ContainsFunc(s.Examples, named) {
+				t.Errorf("%v: sheet %s does not name the example {from: %s, id: %s, kind: %s}", c.Pos(), s.Key(), name, c.ID, c.Kind)
 			}
 		}
 		for _, n := range f.NotTaken {
@@ -194,8 +207,8 @@ func TestExamplesArePublishedCases(t *testing.T) {
 	}
 	for _, s := range lib.Sheets {
 		for _, e := range s.Examples {
-			if !taken[s.ID+" "+e.From+" "+e.ID] {
-				t.Errorf("sheet %s: no case %s in %s for it", s.ID, e.ID, e.From)
+			if !taken[s.Key()+" "+e.From+" "+e.ID] {
+				t.Errorf("sheet %s: no case %s in %s for it", s.Key(), e.ID, e.From)
 			}
 		}
 	}

@@ -124,7 +124,7 @@ var derived = map[string]func(o *sheet.Outcome) float64{
 
 func exactBorders(t testing.TB, s *sheet.Sheet, r *rand.Rand) [][]expr.Value {
 	var out [][]expr.Value
-	for _, m := range meetings[s.ID] {
+	for _, m := range meetings[s.Key()] {
 		for i := range 6 {
 			vals := inputs(t, s, m.change)
 			if c := s.Input("T"); c != nil && i > 0 {
@@ -145,7 +145,7 @@ func exactBorders(t testing.TB, s *sheet.Sheet, r *rand.Rand) [][]expr.Value {
 			}
 		}
 	}
-	for _, change := range exactTexts[s.ID] {
+	for _, change := range exactTexts[s.Key()] {
 		vals := inputs(t, s, change)
 		for i, v := range vals {
 			if v.Kind == expr.Number {

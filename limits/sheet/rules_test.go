@@ -158,19 +158,19 @@ var nets = map[string]bool{"payload": true, "ssm-speed": true, "level-chain": tr
 // just does not.
 func TestEveryRule(t *testing.T) {
 	for _, s := range library(t).Sheets {
-		t.Run(s.ID, func(t *testing.T) {
+		t.Run(s.Key(), func(t *testing.T) {
 			r := &ruleTest{t: t, s: s, reached: make([]bool, len(s.Rules))}
 			for _, c := range s.Columns {
 				if takes(c) {
 					r.column(c)
 				}
 			}
-			for _, c := range ruleCases[s.ID] {
+			for _, c := range ruleCases[s.Key()] {
 				r.check(c.because, inputs(t, s, c.fires), inputs(t, s, c.quiet))
 			}
 			r.unknown()
 			for i, rule := range s.Rules {
-				if !r.reached[i] && !(nets[s.ID] && strings.HasPrefix(rule.Because, unknown)) {
+				if !r.reached[i] && !(nets[s.Key()] && strings.HasPrefix(rule.Because, unknown)) {
 					t.Errorf("no case for rule %d, %s: %s", i+1, rule.Verdict, rule.Because)
 				}
 			}

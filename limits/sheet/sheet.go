@@ -79,6 +79,7 @@ type Sheet struct {
 	Slots    int
 	Rules    []RuleText
 	Examples []Example
+	Differs  string // what is other than in the default edition, in words; "" of the default itself
 
 	lib      *Library
 	byName   map[string]*Column

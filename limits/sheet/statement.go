@@ -27,6 +27,7 @@ type statement struct {
 	Results   []string               `yaml:"results,required"`
 	Notes     []noteStmt             `yaml:"notes"`
 	Examples  []exampleStmt          `yaml:"examples"`
+	Differs   string                 `yaml:"differs"` // of an edition besides the default: what is other in it
 }
 
 // inputStmt: above, from and to are physical bounds, a value outside is an
@@ -79,6 +80,9 @@ type stepStmt struct {
 	Given  *givenStmt `yaml:"given"`
 	Shown  *shownStmt `yaml:"shown"`
 	Clause string     `yaml:"clause"`
+
+	Source   []string `yaml:"source"` // source and standing, where they are not those of the sheet
+	Standing string   `yaml:"standing" choice:"confirmed|single|practice|memory"`
 }
 
 type caseStmt struct {

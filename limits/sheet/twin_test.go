@@ -252,16 +252,16 @@ func ssmSpeedTwin(_ *tabletest.Reference, g given) results {
 func TestTwins(t *testing.T) {
 	p := tabletest.Read(t)
 	for _, s := range library(t).Sheets {
-		twin := twins[s.ID]
+		twin := twins[s.Key()]
 		if twin == nil {
-			t.Errorf("sheet %s has no twin", s.ID)
+			t.Errorf("sheet %s has no twin", s.Key())
 			continue
 		}
 		r := rand.New(rand.NewPCG(12100, 7))
 		seen := map[string]bool{}
 		for range 10000 {
 			vals := randomRow(r, s)
-			if spread := spreads[s.ID]; spread != nil {
+			if spread := spreads[s.Key()]; spread != nil {
 				spread(r, s, vals)
 			}
 			o := s.Evaluate(vals)
@@ -276,13 +276,13 @@ func TestTwins(t *testing.T) {
 				}
 				seen[c.Name] = true
 				if !same(o.Value(c.Name), w, s.ID) {
-					t.Fatalf("sheet %s: %s is %s, worked out apart %v; %v", s.ID, c.Name, c.Show(o.Value(c.Name)), w, shown(s, vals))
+					t.Fatalf("sheet %s: %s is %s, worked out apart %v; %v", s.Key(), c.Name, c.Show(o.Value(c.Name)), w, shown(s, vals))
 				}
 			}
 		}
 		for _, c := range s.Results {
 			if !seen[c.Name] {
-				t.Errorf("sheet %s: %s is never compared", s.ID, c.Name)
+				t.Errorf("sheet %s: %s is never compared", s.Key(), c.Name)
 			}
 		}
 	}

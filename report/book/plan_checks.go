@@ -35,6 +35,7 @@ func (p *planner) checks(g group) *Sheet {
 	if g.id == "contact" {
 		s.Blocks = append(append(s.Blocks, p.ladders()...), p.speeds()...)
 	}
+	s.Blocks = append(p.editionBlocks(g.id, s.Blocks), s.Blocks...)
 	if len(s.Blocks) == 0 {
 		s.Blocks = append(s.Blocks, &Block{ID: g.id + "-none", Bare: true,
 			Columns: []*Column{{Key: "note", Width: 60, Look: Wide}},
@@ -60,14 +61,15 @@ const (
 
 // checkBlock plans the rows of one calculation sheet.
 func (p *planner) checkBlock(s *sheet.Sheet) *Block {
-	b := &Block{ID: s.ID, Short: s.ID, Title: s.Title + " · " + s.Standard.String(), Note: s.About}
+	b := &Block{ID: s.Key(), Short: s.Key(), Title: s.Title + " · " + s.Standard.String(), Note: s.About}
 	b.Columns = p.checkColumns(s)
-	hideUnused(s, b, p.r.Checks)
+	hideUnused(s, b, p.checksOf(s))
 	for i := range p.r.Checks {
 		if c := &p.r.Checks[i]; c.Sheet == s {
 			b.Rows = append(b.Rows, p.checkRow(b, c))
 		}
 	}
+	p.rowsBeside(b, s)
 	return b
 }
 
@@ -145,6 +147,9 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		}
 		cols = append(cols, p.calcColumn(s, c))
 	}
+	if copies := p.copyColumn(s); copies != nil {
+		cols = append(cols, copies)
+	}
 	return cols
 }
 
@@ -188,7 +193,7 @@ func (p *planner) inputRules(s *sheet.Sheet, c *sheet.Column, col *Column) {
 		if c.List != "" {
 			name = c.List
 		}
-		col.Choice = p.words(s.ID+" "+name, c.Choice...)
+		col.Choice = p.words(strings.ReplaceAll(s.Key(), "/", " ")+" "+name, c.Choice...)
 	case c.Type.Kind == expr.Number:
 		col.Bounds = bounds(c.Bounds)
 	}
@@ -249,6 +254,8 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return p.adviceCell(c, inputs)
 	case lendsKey:
 		return p.lendsCell(c, col)
+	case copyKey:
+		return p.copyCell(c)
 	case togetherKey:
 		return p.togetherCell(c)
 	case shownUseKey:
@@ -258,6 +265,9 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 	v := c.Outcome.Values[sc.Slot]
 	switch sc.Role {
 	case sheet.Input, sheet.Override:
+		if p.beside(c) {
+			return p.besideCell(c, sc, col, v, inputs[sc.Name])
+		}
 		return p.inputCell(c, sc, col, v, inputs[sc.Name])
 	case sheet.Verd:
 		return p.withheld(c, col, v, string(sheet.NotDecided))

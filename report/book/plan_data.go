@@ -155,7 +155,7 @@ func (p *planner) verdicts() *Block {
 			continue
 		}
 		b.Rows = append(b.Rows, &Row{ID: c.ID, Cells: []Cell{show(c.ID), show(c.Sheet.ID),
-			calc(text(string(c.Verdict)), formula("IFERROR(", find(c.Sheet.ID, finalOf(c.Sheet), own(idKey)), `,"")`))}})
+			calc(text(string(c.Verdict)), formula("IFERROR(", find(c.Sheet.Key(), finalOf(c.Sheet), own(idKey)), `,"")`))}})
 	}
 	return b
 }

@@ -193,7 +193,7 @@ func (p *planner) checkLookups(b *Block, row *Row, x *pair) {
 		c := &row.Cells[b.Column(key)]
 		c.Live, c.Formula = true, f
 	}
-	of := func(key string) Formula { return orBlank(find(x.check.Sheet.ID, key, own("check"))) }
+	of := func(key string) Formula { return orBlank(find(x.check.Sheet.Key(), key, own("check"))) }
 	set("area", of("area"))
 	set("c.region", of("region"))
 	if !x.kase.Jaws {

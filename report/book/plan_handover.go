@@ -84,7 +84,7 @@ func (p *planner) upkeep() *Block {
 		u := &p.r.HandOver.Upkeep[i]
 		years := Cell{}
 		if c := p.r.Check(u.Check); c != nil && u.Years.Kind == expr.Number {
-			years = calc(u.Years, orBlank(find(c.Sheet.ID, hazards.WornOut, quoted(u.Check))))
+			years = calc(u.Years, orBlank(find(c.Sheet.Key(), hazards.WornOut, quoted(u.Check))))
 		}
 		b.Rows = append(b.Rows, &Row{ID: "upkeep." + u.ID, Cells: []Cell{leads(u.ID), show(u.Every), show(u.What), show(joined(u.For)), years}})
 	}

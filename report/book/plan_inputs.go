@@ -80,7 +80,7 @@ func (p *planner) termsOnce(taker *sheet.Sheet, terms []hazards.Term, pick, choi
 	key := fmt.Sprint(terms, pick, choices)
 	for _, t := range terms {
 		if t.Check != "" { // how it is looked up depends on who asks
-			key += "|" + taker.ID
+			key += "|" + taker.Key()
 			break
 		}
 	}

@@ -15,12 +15,10 @@ const lendsKey = "lends|results"
 // findLinks notes which checks are taken from, and which sheets take from which.
 func (p *planner) findLinks() {
 	sheetOf := map[string]*sheet.Sheet{}
-	for i := range p.r.Checks {
-		c := &p.r.Checks[i]
+	for _, c := range p.worked() {
 		sheetOf[c.ID] = c.Sheet
 	}
-	for i := range p.r.Checks {
-		c := &p.r.Checks[i]
+	for _, c := range p.worked() {
 		for _, in := range inputsOf(c) {
 			for _, t := range in.Terms {
 				if from := sheetOf[t.Check]; t.Check != "" && from != nil {
@@ -60,25 +58,33 @@ func (p *planner) leadsTo(from, to *sheet.Sheet, seen map[*sheet.Sheet]bool) boo
 // the result of another check.
 func (p *planner) lent(taker *sheet.Sheet, t hazards.Term) Formula {
 	from := p.lender[t.Check]
-	cell := func(key string) Formula { return find(from.ID, key, quoted(t.Check)) }
+	cell := func(key string) Formula { return find(from.Key(), key, quoted(t.Check)) }
 	if p.leadsTo(from, taker, map[*sheet.Sheet]bool{}) {
 		cell = func(key string) Formula {
-			return formula(Part{Ref: Ref{Kind: At, Block: from.ID, Row: t.Check, Key: key}})
+			return formula(Part{Ref: Ref{Kind: At, Block: from.Key(), Row: t.Check, Key: key}})
 		}
 		return formula("IF(EXACT(", cell(idKey), ",", quoted(t.Check), "),IF(", cell(lendsKey), "=1,", cell(t.Column), `,""),"")`)
 	}
 	return formula("IF(", cell(lendsKey), "=1,", cell(t.Column), `,"")`)
 }
 
-// lendsColumn says whether the results of a row are lent, nil where none is taken.
+// lendsColumn says whether the results of a row are lent, nil where none is taken
+// and no sheet of its group stands in several editions.
 func (p *planner) lendsColumn(s *sheet.Sheet) *Column {
+	if p.groupOfEditions(s.Group) {
+		return p.lendsOf(s)
+	}
 	for _, from := range p.lender {
 		if from == s {
-			return &Column{Key: lendsKey, Head: "Lends", Means: "1: its results may be taken by other checks", Width: 8, Look: Count, Hidden: true,
-				Formula: p.pieces(s, s.LendsFormula(), "")}
+			return p.lendsOf(s)
 		}
 	}
 	return nil
+}
+
+func (p *planner) lendsOf(s *sheet.Sheet) *Column {
+	return &Column{Key: lendsKey, Head: "Lends", Means: "1: its results may be taken by other checks", Width: 8, Look: Count, Hidden: true,
+		Formula: p.pieces(s, s.LendsFormula(), "")}
 }
 
 // lendsCell is 0 as well where the row takes a result that is not lent itself.

@@ -26,7 +26,7 @@ func (p *planner) standards() *Block {
 		{Key: "sources", Head: "Sources", Width: 60},
 	}}
 	for _, s := range p.inUse() {
-		b.Rows = append(b.Rows, &Row{ID: "sheet:" + s.ID, Cells: []Cell{show(s.ID), show(s.Title), show(s.Standard.String()),
+		b.Rows = append(b.Rows, &Row{ID: "sheet:" + s.Key(), Cells: []Cell{show(s.ID), show(s.Title), show(s.Standard.String()),
 			show(string(s.Standing)), show(joined(s.Source))}})
 	}
 	return b

@@ -105,7 +105,7 @@ func (p *planner) countRows(word string) Formula {
 func (p *planner) countChecks(word string) Formula {
 	f := formula("(0")
 	for _, s := range p.sheets {
-		f = f.plus("+COUNTIF(", all(s.ID, countsKey), ","+quoted(word)+")")
+		f = f.plus("+COUNTIF(", all(s.Key(), countsKey), ","+quoted(word)+")")
 	}
 	return append(f, lit(")"))
 }
@@ -118,7 +118,7 @@ func (p *planner) editedFormula() Formula {
 		blocks = append(blocks, contactsBlock)
 	}
 	for _, s := range p.sheets {
-		blocks = append(blocks, s.ID)
+		blocks = append(blocks, s.Key())
 	}
 	for _, b := range blocks {
 		f = f.plus("+SUM(", all(b, changedKey), ")")
@@ -191,7 +191,7 @@ func (p *planner) editions() []edition {
 		count := map[string]int{}
 		for _, s := range p.sheets {
 			name := published.Standard{ID: s.Standard.ID, Edition: s.Standard.Edition}.String()
-			if s.Group != g.id || s.Standard.ID == "" {
+			if s.Group != g.id || s.Standard.ID == "" || checks[s] == 0 {
 				continue
 			}
 			if count[name] == 0 {

@@ -58,6 +58,9 @@ func newPlanner(r *hazards.Result) *planner {
 	for i := range r.Checks {
 		used[r.Checks[i].Sheet] = true
 	}
+	for i := range r.OtherEditions {
+		used[r.OtherEditions[i].Sheet] = true
+	}
 	for _, s := range r.Library.Sheets {
 		if used[s] {
 			p.sheets = append(p.sheets, s)
@@ -153,7 +156,7 @@ func constName(k *sheet.ConstantValue) string {
 	if k.Of == "" {
 		return k.Name
 	}
-	return strings.NewReplacer("-", "_", ".", "_").Replace(k.Of) + "_" + k.Name
+	return strings.NewReplacer("-", "_", ".", "_", "/", "_").Replace(k.Of) + "_" + k.Name
 }
 
 func tableID(id string) string { return "table:" + id }

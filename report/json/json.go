@@ -119,6 +119,9 @@ func results(o *sheet.Outcome) object {
 }
 
 func absent(o *sheet.Outcome, c *sheet.Column) string {
+	if reasons := o.Sheet.ToCopy(o.Values); reasons != nil {
+		return strings.Join(reasons, "; ")
+	}
 	if m := o.Missing(c); m != c.Symbol {
 		return m + " is missing"
 	}
@@ -161,6 +164,7 @@ func Check(w io.Writer, r *hazards.Result, built map[string]string) error {
 		{"counts", counts(r)},
 		{"checks", checks(r)},
 		{"contact_advice", contactAdvice(r)},
+		{"editions", editions(r)},
 		{"hazards", rows(r)},
 		{"findings", findings(r)},
 		{"open", open(r)},

@@ -143,6 +143,9 @@ func explainSheet(w io.Writer, lib *sheet.Library, s *sheet.Sheet) {
 		fmt.Fprintf(tw, "  %s\t%s\t%s\n", optional(name, c.Optional), takes(c), means)
 	}
 	tw.Flush()
+	if s.Differs != "" {
+		fmt.Fprintf(w, "\nOther than in %s\n%s\n", lib.Sheet(s.ID).Edition(), wrap(s.Differs, 88))
+	}
 	constants(w, lib, s)
 	fmt.Fprintln(w, "\nDecides")
 	for _, r := range s.Rules {

@@ -20,6 +20,7 @@ func Check(w io.Writer, r *hazards.Result) {
 	fmt.Fprintf(w, "findings: %d   open points: %d\n", r.Counts.Findings, r.Counts.Open)
 	fmt.Fprintln(w, HazardCount(r))
 	checkTable(w, r)
+	editions(w, r)
 	rowTable(w, r)
 	findings(w, r)
 	openHazards(w, r)

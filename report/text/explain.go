@@ -26,8 +26,13 @@ type Shelf struct {
 // Explain writes what is known of a sheet, a finding, a method, a table, a
 // constant, a kind of measure or a hazard of the catalogue; false when nothing has this id.
 func (s Shelf) Explain(w io.Writer, id string) bool {
-	if sh := s.Library.Sheet(id); sh != nil {
-		explainSheet(w, s.Library, sh)
+	if list := s.Library.Editions(id); list != nil {
+		for i, sh := range list {
+			if i > 0 {
+				fmt.Fprint(w, "\n\n")
+			}
+			explainSheet(w, s.Library, sh)
+		}
 		return true
 	}
 	if f := s.Findings.Get(id); f != nil {
@@ -162,7 +167,7 @@ func (s Shelf) constant(w io.Writer, name string) bool {
 		found = true
 		of := "all sheets"
 		if k.Of != "" {
-			of = "sheet " + k.Of
+			of = "sheet " + strings.Replace(k.Of, "/", ", ", 1)
 		}
 		fmt.Fprintf(w, "%s = %s %s: %s (%s)\n%s (%s)\n", k.Name, quantity.Format(k.Value.Num, 12), k.Type.Unit.Name, k.Means, of, k.Clause, k.Standing)
 		for _, key := range k.Source {

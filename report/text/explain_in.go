@@ -131,6 +131,10 @@ func check(w io.Writer, r *hazards.Result, c *hazards.Check) {
 	for _, o := range c.Open {
 		fmt.Fprintf(w, "    open: %s\n", o)
 	}
+	if s := c.IgnoredWords(); s != "" {
+		fmt.Fprintf(w, " ignored: %s\n", s)
+	}
+	besides(w, r, c)
 }
 
 // traced writes where each input comes from: the values behind it with their
