@@ -84,14 +84,13 @@ func (w *work) gridPoint(c *Check, spec *file.Check, path string) string {
 		c.lacks = addOnce(c.lacks, "the stop category is missing: `stop_category`, for "+path)
 		return ""
 	}
-	want := stopping.Case{Category: spec.StopCategory}
 	_, found, _, _ = w.a.Find(spec.Task)
 	task, _ := found.(*file.Task)
-	if task == nil {
-		task = &file.Task{}
+	want, shares := w.r.stopCase(task, spec.StopCategory)
+	for _, path := range shares {
+		c.shares = addOnce(c.shares, path)
 	}
-	want.Load, want.Speed, want.Reach = w.share(c, task.Load, true), w.share(c, task.Speed, true), w.share(c, task.Reach, true)
-	points, paths := w.grid(robot, key)
+	points, paths := w.r.stopGrid(robot, key)
 	i, ok := stopping.Next(points, want)
 	if !ok {
 		c.lacks = addOnce(c.lacks, "no stop data as bad as category "+want.Category+", load "+percent(want.Load)+", speed "+
@@ -99,45 +98,6 @@ func (w *work) gridPoint(c *Check, spec *file.Check, path string) string {
 		return ""
 	}
 	return paths[i]
-}
-
-// grid lists the points of a robot that state what is asked for, with the paths
-// of those values.
-func (w *work) grid(robot *file.Robot, key string) (points []stopping.Point, paths []string) {
-	for i := range robot.Stopping {
-		p := &robot.Stopping[i]
-		value := p.Time
-		if key == "distance" {
-			value = p.Distance
-		}
-		path := w.ix.PathOf(value)
-		if x := w.known[path]; x != nil && x.ok {
-			points = append(points, stopping.Point{Category: p.Category, Value: w.r.Fact(path).Used.Num,
-				Load: w.share(nil, p.Load, false), Speed: w.share(nil, p.Speed, false), Reach: w.share(nil, p.Reach, false)})
-			paths = append(paths, path)
-		}
-	}
-	return points, paths
-}
-
-var one = quantity.One
-
-// share gives a share as a number, 1 for 100 %. What a task asks for counts at
-// the upper end of its tolerance, and in full where it is not stated; what a
-// measurement covers counts at the lower end, and not at all where it is not known.
-func (w *work) share(c *Check, a file.Amount, asked bool) float64 {
-	path := w.ix.PathOf(a)
-	x := w.known[path]
-	switch known := x != nil && x.ok; {
-	case !asked && !known:
-		return 0
-	case !asked:
-		return in(x.value.Low(), one)
-	case !known:
-		return 1
-	}
-	c.shares = addOnce(c.shares, path)
-	return in(x.value.High(), one)
 }
 
 func percent(share float64) string { return quantity.Format(share*100, 6) + " %" }

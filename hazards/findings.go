@@ -68,7 +68,7 @@ var numbers = map[string][]string{
 }
 
 // listed are the rules in Go that look at kinds of the data.
-var listed = []string{"CO-07", "FU-07", "FU-08", "FU-15", "FU-19", "FU-21"}
+var listed = []string{"CO-07", "DI-11", "DI-21", "DI-25", "FU-07", "FU-08", "FU-15", "FU-19", "FU-21"}
 
 // levelled are the rules in Go that hold a level against one of the data.
 var levelled = []string{"FU-09", "FU-10", "FU-27"}
@@ -194,6 +194,8 @@ type finder struct {
 	w      *FindingTexts
 	list   []Finding
 	tested map[string]bool // ids that a validation point is about
+
+	intruded map[string]worked // intrusion distances by safeguard, once worked out
 }
 
 func newFinder(r *Result, w *FindingTexts) *finder {

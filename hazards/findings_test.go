@@ -195,7 +195,7 @@ func TestRulesLookAtKindsOfTheFile(t *testing.T) {
 	_, w := ruleLibrary(t)
 	functions, safeguards := choicesOf(reflect.TypeFor[file.Function](), "Kind"), choicesOf(reflect.TypeFor[file.Safeguard](), "Kind")
 	tool := reflect.TypeFor[file.Tool]()
-	known := map[string][]string{"FU-07": functions, "FU-08": safeguards, "FU-09": functions, "FU-10": functions, "FU-27": choicesOf(reflect.TypeFor[file.FunctionPart](), "Category"), "CO-07": choicesOf(tool, "Edges"), "FU-15": safeguards,
+	known := map[string][]string{"DI-11": functions, "DI-21": safeguards, "DI-25": choicesOf(reflect.TypeFor[file.Tool](), "Kind"), "FU-07": functions, "FU-08": safeguards, "FU-09": functions, "FU-10": functions, "FU-27": choicesOf(reflect.TypeFor[file.FunctionPart](), "Category"), "CO-07": choicesOf(tool, "Edges"), "FU-15": safeguards,
 		"FU-19": choicesOf(reflect.TypeFor[file.Task](), "Kind"), "FU-21": slices.Concat(choicesOf(tool, "Kind"), choicesOf(tool, "Energies"))}
 	for _, rule := range w.List {
 		kinds := slices.Clone(rule.Kinds)

@@ -34,10 +34,17 @@ func (f *finder) distances() {
 		d.guard()
 		d.fewBeams()
 		list = append(list, d)
+		d.times()
+		d.sensing()
+		d.slower()
 	}
 	f.apart(list)
 	f.speedShares()
 	f.brakes()
+	f.uncovered()
+	f.grids()
+	f.machineWear()
+	f.loads()
 }
 
 // distance is one check of a distance.
@@ -259,16 +266,18 @@ func (d *distance) separation() {
 	if d.asks("S_s") {
 		d.say("DI-12", "")
 	}
-	if v := d.value("v_ref"); v != nil && d.result("v_max") > v.Value.Num {
+	if v := d.takenAt(); v.Given() && d.result("v_max") > v.Num && !expr.Equal(d.result("v_max"), v.Num) {
 		d.say("DI-13", "v_ref", "speed", quantity.Format(quantity.RoundDown(d.result("v_max"), 1), 6),
-			"reference", quantity.Format(v.Value.Num, 6))
+			"reference", quantity.Format(v.Num, 6))
 	}
 }
 
-// namesFunction says whether the note names a safety function by its id.
+// namesFunction says whether the note names, by its id, a safety function of a
+// kind that can see how fast people move.
 func (d *distance) namesFunction() bool {
 	for _, word := range strings.FieldsFunc(d.spec.Note, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }) {
-		if kind, _, _, ok := d.r.File.Find(word); ok && kind == "function" {
+		_, found, _, _ := d.r.File.Find(word)
+		if fn, ok := found.(*file.Function); ok && (fn.Kind == "" || d.w.looksAt("DI-11", fn.Kind)) {
 			return true
 		}
 	}
@@ -332,7 +341,7 @@ func (f *finder) limitOf(t *file.Task) *float64 {
 func (f *finder) brakes() {
 	for i := range f.r.File.Cell.Robots {
 		robot := &f.r.File.Cell.Robots[i]
-		if !f.usesGrid(robot.ID) || robot.BrakesMonitored == source.Yes {
+		if !f.usesStop(robot.ID) || robot.BrakesMonitored == source.Yes {
 			continue
 		}
 		what := "nobody has said whether the robot finds worn brakes"
@@ -344,17 +353,4 @@ func (f *finder) brakes() {
 		}
 		f.raise("DI-15", robot.ID, positionOf(robot.Item), "robot", robot.ID, "what", what)
 	}
-}
-
-func (f *finder) usesGrid(robot string) bool {
-	for i := range f.r.File.Checks {
-		for _, e := range f.r.File.Checks[i].Given {
-			for _, t := range e.Value.Terms {
-				if t.IsGrid() && strings.HasPrefix(t.Path, robot+".") {
-					return true
-				}
-			}
-		}
-	}
-	return false
 }

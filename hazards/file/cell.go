@@ -93,6 +93,10 @@ type Machine struct {
 	Dangers    []string `yaml:"dangers" choice:"rotating|nip|closing|door|hot|sharp|heavy-fixture|stored-energy|own-start" means:"what about it can hurt"`
 	GivesOff   []string `yaml:"gives_off" choice:"dust|mist|fumes|gas|chips|fluid|noise|vibration|light|radiation|static" means:"what it gives off"`
 	EstopSpans []string `yaml:"estop_spans" ref:"robot|machine|tool" means:"ids of what its emergency stop stops"`
+
+	StoppingTime      Amount `yaml:"stopping_time" unit:"s" worse:"up" means:"time from the stop signal until what hurts stands still, at its worst"`
+	StoppingMonitored YesNo  `yaml:"stopping_monitored" means:"yes: it finds by itself that its stop has become longer"`
+	BrakeCheck        string `yaml:"brake_check" ref:"upkeep" means:"id of the upkeep item that measures its stop again, where nothing monitors it"`
 }
 
 // Tool is a gripper or tool.
@@ -153,6 +157,7 @@ type Function struct {
 	Does     string         `yaml:"does,required" means:"what it does"`
 	Kind     string         `yaml:"kind" choice:"emergency-stop|protective-stop|enabling-device|mode-selection|manual-reset|speed-limit|standstill|separation|space-limit|force-limit|stopping-limit|guard-interlock|presence-sensing|hold-to-run|two-hand|grip-force|machine-link|muting|other" means:"kind of safety function"`
 	Learned  YesNo          `yaml:"learned" means:"yes: a model learned from data carries it out"`
+	Stops    []string       `yaml:"stops" ref:"robot|machine" means:"ids of what it stops, where its parts do not name them"`
 	Required *Required      `yaml:"required" means:"level it must reach"`
 	Parts    []FunctionPart `yaml:"parts" means:"parts that carry it out"`
 }

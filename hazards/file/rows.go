@@ -169,7 +169,7 @@ type NotApplicable struct {
 type Point struct {
 	source.Item
 	ID       string    `yaml:"id,required" means:"unique id"`
-	Of       string    `yaml:"of,required" ref:"contact|check|function|safeguard|measure|robot|stopping" means:"id of what it shows"`
+	Of       string    `yaml:"of,required" ref:"contact|check|function|safeguard|measure|robot|machine|stopping" means:"id of what it shows"`
 	Method   string    `yaml:"method,required" choice:"force|stopping|functional-test|inspection|review" means:"method of the test"`
 	Device   *Device   `yaml:"device" means:"measuring device"`
 	Runs     []string  `yaml:"runs" form:"inside" means:"log files, inside the folder of the assessment"`

@@ -11,7 +11,7 @@ import (
 type Size struct {
 	Hazards  int
 	Contacts int // each expands to one check
-	Checks   int
+	Checks   int // besides one of the payload
 	Points   int // force measurements of the first contacts
 }
 
@@ -33,13 +33,10 @@ func YAML(n Size) []byte {
 	if n.Contacts == 0 {
 		b.WriteString("  []\n")
 	}
-	b.WriteString("checks:\n")
+	b.WriteString("checks:\n  - {id: payload, sheet: payload, task: set-tins, given: {rated: arm.rated_payload, tool: jaws.mass, part: tin.mass}}\n")
 	for i := range n.Checks {
 		fmt.Fprintf(&b, "  - {id: D-%d, sheet: parallel-field, task: set-tins, stop_category: 1, given: {T: scanner.response + arm.input_response + arm.stopping.time,\n"+
 			"     H: scanner.height, d: scanner.detection, Z: scanner.supplement, available: {is: %d mm, from: measured}}}\n", i+1, 1500+i%1500)
-	}
-	if n.Checks == 0 {
-		b.WriteString("  []\n")
 	}
 	b.WriteString("hazards:\n")
 	for i := range n.Hazards {

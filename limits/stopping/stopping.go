@@ -30,18 +30,27 @@ func (p Point) nearer(o Point) bool {
 }
 
 // Next gives the index of the next worse point, false when no point covers the
-// case. Of the points that cover it, those are candidates than which no other
-// covering point is nearer in load, speed and reach alike. There can be several,
-// as neither load nor speed nor reach ranks above the others; the candidate with
-// the greatest value governs, the first of equals.
+// case. There can be several candidates, as neither load nor speed nor reach ranks
+// above the others; the one with the greatest value governs, the first of equals.
 func Next(points []Point, c Case) (index int, ok bool) {
 	index = -1
-	for i, p := range points {
-		if p.covers(c) && nearest(points, p, c) && (index < 0 || p.Value > points[index].Value) {
+	for _, i := range Candidates(points, c) {
+		if index < 0 || points[i].Value > points[index].Value {
 			index = i
 		}
 	}
 	return index, index >= 0
+}
+
+// Candidates are the points that cover the case and than which no other covering
+// point is nearer in load, speed and reach alike.
+func Candidates(points []Point, c Case) (list []int) {
+	for i, p := range points {
+		if p.covers(c) && nearest(points, p, c) {
+			list = append(list, i)
+		}
+	}
+	return list
 }
 
 func nearest(points []Point, p Point, c Case) bool {
@@ -52,3 +61,7 @@ func nearest(points []Point, p Point, c Case) bool {
 	}
 	return true
 }
+
+// Worse tells whether p was taken in the stop category of o and is nowhere milder
+// than o and somewhere worse, so that its stop cannot well be shorter.
+func (p Point) Worse(o Point) bool { return p.Category == o.Category && o.nearer(p) }

@@ -68,3 +68,23 @@ func TestOrderOfPointsMakesNoDifference(t *testing.T) {
 		}
 	}
 }
+
+func TestWorse(t *testing.T) {
+	p := Point{"1", 0.66, 0.5, 1, 0.24}
+	for _, tt := range []struct {
+		name string
+		o    Point
+		want bool
+	}{
+		{"lighter", Point{"1", 0.33, 0.5, 1, 0}, true},
+		{"slower and nearer", Point{"1", 0.66, 0.4, 0.9, 0}, true},
+		{"the same", p, false},
+		{"lighter but faster", Point{"1", 0.33, 0.6, 1, 0}, false},
+		{"heavier", Point{"1", 1, 0.5, 1, 0}, false},
+		{"lighter in another category", Point{"0", 0.33, 0.5, 1, 0}, false},
+	} {
+		if got := p.Worse(tt.o); got != tt.want {
+			t.Errorf("%s: %v", tt.name, got)
+		}
+	}
+}

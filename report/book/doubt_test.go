@@ -64,13 +64,13 @@ var doubts = []struct {
 		{wordsBlock, "jaws.edges", "used", nil},
 		{factsBlock, "arm-at-shelf.free.gap", "value", nil},
 		{factsBlock, "arm.guide.force", "tol", -25},
-		{factsBlock, "run.load", "value", nil}, // counts in full, which the point covers
+		{factsBlock, "run.load", "value", nil}, // the point was chosen by it
 	}, []typed{
 		{contactsBlock, "hand-at-shelf", "verdict", "not-decided"},
 		{contactsBlock, "hand-at-nest", "verdict", "over"},
 		{contactsBlock, "arm-at-shelf", "verdict", "not-decided"},
 		{contactsBlock, "hand-while-guiding", "verdict", "not-decided"},
-		{"parallel-field", "aisle-scanner-distance", "verdict", "within"},
+		{"parallel-field", "aisle-scanner-distance", "verdict", "not-decided"},
 	}},
 	{"temperature, share asked less, speed typed over", []typed{
 		{factsBlock, "base-half.temperature", "value", "warm"},

@@ -42,7 +42,7 @@ var changes = []change{
 	{wordsBlock, "base-half.edges", "used", "blunt", "weighing 2026-10-12\"},\n", "edges: rounded", "edges: blunt"},
 	{"parallel-field", "aisle-scanner-distance", "available", 2000, "id: aisle-scanner-distance", "1850 mm", "2000 mm"},
 	{"light-curtain", "press-curtain-distance", "available", 260, "id: press-curtain-distance", "230 mm", "260 mm"},
-	{"light-curtain", "press-curtain-distance", "T", 0.121, "id: press-curtain-distance", "press-curtain.response + 0.020 s + 0.095 s", "0.121 s"},
+	{"light-curtain", "press-curtain-distance", "T", 0.121, "id: press-curtain-distance", "press-curtain.response + 0.020 s + press.stopping_time", "0.121 s"},
 	{"light-curtain", "tray-curtain-distance", "behind", "no", "id: tray-curtain-distance", "under: no", "under: no\n      behind: no"},
 	{"least-gap", "gap-at-shelf", "part", "arm", "id: gap-at-shelf", "part: hand", "part: arm"},
 	{"ssm", "aisle-separation", "v_h", 1700, "id: aisle-separation", "1600 mm/s", "1700 mm/s"},

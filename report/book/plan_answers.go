@@ -3,7 +3,6 @@ package book
 import (
 	"standclear/hazards"
 	"standclear/hazards/file"
-	"standclear/limits/expr"
 	"standclear/limits/quantity"
 )
 
@@ -106,47 +105,4 @@ func (p *planner) chosen(c *hazards.Check, path string) bool {
 		}
 	}
 	return grid
-}
-
-// guarded shows nothing where the chosen point may no longer be the one that
-// governs: where it does not cover the load, speed or reach of the task, which
-// count in full where they are not stated, or where the task asks for less than
-// as built, so that another point may be the next worse one. The program chooses
-// anew; a formula does not.
-func (p *planner) guarded(c *hazards.Check, path string, f Formula) Formula {
-	point := p.r.Fact(path).Item
-	test := formula("IF(AND(TRUE()")
-	for _, key := range []string{"load", "speed", "reach"} {
-		have, want := p.r.Fact(point+"."+key), p.r.Fact(c.Task+"."+key)
-		if have == nil {
-			for i := range p.r.Facts {
-				if x := &p.r.Facts[i]; x.Item == point && x.Key == key {
-					have = x
-				}
-			}
-		}
-		if have == nil {
-			continue
-		}
-		full := 100 * unitFactor("%", unitOf(have.Unit))
-		asked, built := formula(plainNumber(full)), full
-		if want != nil {
-			look := p.termOf(hazards.Term{Path: want.Path, Factor: unitFactor(want.Unit, unitOf(have.Unit))}, "used")
-			asked = formula("IF(ISNUMBER(", look, "),", look, ",", plainNumber(full), ")")
-			if want.Used.Kind == expr.Number {
-				built = want.Used.Num * unitFactor(want.Unit, unitOf(have.Unit))
-			}
-		}
-		covered := p.termOf(hazards.Term{Path: have.Path, Factor: 1}, "used")
-		test = test.plus(",ISNUMBER(", covered, "),", covered, ">=", asked, ",", asked, ">="+plainNumber(built))
-	}
-	return test.plus("),", f, `,"")`)
-}
-
-func unitOf(name string) quantity.Unit {
-	u, err := quantity.ParseUnit(name)
-	if err != nil {
-		return quantity.One
-	}
-	return u
 }

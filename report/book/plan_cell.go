@@ -23,7 +23,7 @@ const (
 func (p *planner) cell() *Sheet {
 	return &Sheet{ID: "cell", Name: "Cell",
 		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, at the worse end of its tolerance.",
-		Blocks: []*Block{p.facts(), p.wordFacts(), p.settings(), p.items(), p.limits()}}
+		Blocks: []*Block{p.facts(), p.wordFacts(), p.stops(), p.settings(), p.items(), p.limits()}}
 }
 
 // origins of values, as in the file.

@@ -45,7 +45,7 @@ func (p *planner) inputCell(c *hazards.Check, sc *sheet.Column, col *Column, v e
 	f := p.termsOnce(c.Sheet, in.Terms, in.Pick, col.Choice)
 	for _, t := range in.Terms {
 		if p.chosen(c, t.Path) {
-			f = p.guarded(c, t.Path, f)
+			f = formula("IF(", p.stillGoverns(c, t.Path), ",", f, `,"")`)
 		}
 	}
 	if in.With != nil {

@@ -25,6 +25,7 @@ func (d *doc) checks() {
 	known, plain := split(in["distance"], func(c *hazards.Check) bool { return requiredName(c) != "" })
 	d.group("distances", known, d.distanceTable, plain)
 	d.sideBySide("distance")
+	d.stops()
 	known, plain = split(in["functions"], func(c *hazards.Check) bool { return has(c.Sheet, "PFH_sum") })
 	d.group("functions", known, d.functionTable, plain)
 	d.group("others", nil, nil, in["other"])
