@@ -73,7 +73,7 @@ func Assess(a *file.Assessment, data []byte, lib *sheet.Library, opt Options) (*
 	}
 	sum := sha256.Sum256(data)
 	r := &Result{File: a, Library: lib, Name: opt.Name, Version: opt.Version, InputSHA256: hex.EncodeToString(sum[:]), Files: opt.Files,
-		facts: map[string]int{}, contacts: map[string]int{}, checks: map[string]int{}}
+		facts: map[string]int{}, contacts: map[string]int{}, checks: map[string]int{}, nominal: map[string]int{}}
 	if r.Files == nil {
 		r.Files = []file.Read{{Name: opt.Name + ".yaml", Data: data}}
 	}
@@ -121,7 +121,6 @@ type work struct {
 
 	methods []*estimate.Method // all that could be in use
 	known   map[string]*exact  // facts by path
-	scratch []expr.Value       // of a check that is tried with other inputs
 	lenders map[string]*Check  // checks of the file by id, as far as they are worked out
 	tried   map[*Check][][]expr.Value
 	besides map[string]*Check // checks by other editions of their sheets

@@ -1,6 +1,7 @@
 package hazards
 
 import (
+	"slices"
 	"strings"
 
 	"standclear/hazards/file"
@@ -36,8 +37,11 @@ func (w *work) addCheck(c Check) {
 
 // workOut works a check out whose inputs are known.
 func (w *work) workOut(c *Check) {
+	lacks := slices.Clone(c.lacks)
 	c.each(func(in *Input) { c.lacks = addOnce(c.lacks, in.lacks) })
+	c.corner()
 	c.evaluate()
+	c.beside(lacks)
 	c.origin = w.originOf(c)
 	if !c.Shadow {
 		w.probe(c)
@@ -47,6 +51,10 @@ func (w *work) workOut(c *Check) {
 func (w *work) enlist(c Check) {
 	w.r.checks[c.ID] = len(w.r.Checks)
 	w.r.Checks = append(w.r.Checks, c)
+	if c.nominal != nil {
+		w.r.nominal[c.ID] = len(w.r.Nominal)
+		w.r.Nominal = append(w.r.Nominal, *c.nominal)
+	}
 }
 
 // calculation works out a check of the file, nil where its sheet is not known.

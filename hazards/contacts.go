@@ -5,7 +5,6 @@ import (
 
 	"standclear/hazards/file"
 	"standclear/limits/expr"
-	"standclear/limits/quantity"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
 )
@@ -207,7 +206,7 @@ func (e *expansion) load(c *Check, tool *file.Tool, part *file.Part) []Input {
 	if in, ok := e.amount(col, tool.Mass, part.Mass); ok {
 		return []Input{in}
 	}
-	return []Input{{Name: "m_L", Value: number(0), Terms: []Term{{Factor: 1}}, Pos: e.spec.At("tools")}}
+	return []Input{{Name: "m_L", Value: number(0), rest: number(0), Nominal: number(0), Terms: []Term{{Factor: 1}}, Pos: e.spec.At("tools")}}
 }
 
 // edgeOrder ranks edges, mildest first.
@@ -241,22 +240,37 @@ func (e *expansion) surface(c *Check, spot *file.Spot, tool *file.Tool, part *fi
 	return list
 }
 
-// hotter takes the higher of two temperatures.
+// hotter takes the higher of two temperatures, at either end of their tolerances.
 func (e *expansion) hotter(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
-	out := Input{Name: col.Name, Pick: PickMax}
-	var top quantity.Quantity
+	out := Input{Name: col.Name, Pick: PickMax, worse: worseOf(col)}
+	var low, value, high float64
+	loose := false
 	for _, a := range amounts {
 		one, ok := e.amount(col, a)
-		if !ok || !one.Value.Given() {
+		if !ok || !one.rest.Given() {
 			continue
 		}
+		if !one.Low.Given() {
+			one.Low, one.High = one.rest, one.rest
+		} else {
+			loose = true
+		}
+		if len(out.Terms) == 0 || one.rest.Num > value {
+			out.Pos = one.Pos
+		}
+		if len(out.Terms) == 0 {
+			low, value, high = one.Low.Num, one.rest.Num, one.High.Num
+		}
+		low, value, high = max(low, one.Low.Num), max(value, one.rest.Num), max(high, one.High.Num)
 		out.Terms = append(out.Terms, one.Terms...)
 		out.Origin = weaker(out.Origin, one.Origin)
-		if x := e.known[one.Terms[0].Path]; top.Num == nil || in(x.used, col.Type.Unit) > in(top, col.Type.Unit) {
-			top, out.Value, out.Pos = x.used, one.Value, one.Pos
-		}
 	}
-	return out, top.Num != nil
+	out.rest = number(value)
+	out.Nominal, out.Value = out.rest, out.rest
+	if loose {
+		out.Low, out.High = number(low), number(high)
+	}
+	return out, len(out.Terms) > 0
 }
 
 func (w *work) tool(id string) *file.Tool {

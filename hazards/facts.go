@@ -16,13 +16,12 @@ import (
 type exact struct {
 	fact    int // index into Result.Facts
 	value   quantity.Quantity
-	used    quantity.Quantity // the worse end, without tolerance
+	used    quantity.Quantity // the worse end where one is known, without tolerance
 	ok      bool              // it has a value
 	origin  string            // the weakest it comes from
 	ref     string            // where it is written, of a single value
 	doubts  []string          // paths of the assumed values it comes from
-	loose   []string          // paths whose tolerance is not counted, since no end of it is known to be the worse
-	ends    ends              // at which ends tolerances of what it adds up count
+	ends    ends              // at which ends tolerances of what it adds up count here
 	visited bool
 }
 
@@ -115,11 +114,14 @@ func (w *work) resolve(path string) *exact {
 		if t.Path != "" {
 			f.Terms = append(f.Terms, Term{Path: t.Path, Factor: factor(w.unitOf(t.Path), e.Unit)})
 		} else if len(e.Amount.Terms) > 1 {
-			f.Terms = append(f.Terms, Term{Value: in(used, e.Unit), Factor: 1})
+			f.Terms = append(f.Terms, literal(t.Quantity, e.Unit))
 		}
 	}
-	if x.ends.against(e.Worse) {
-		w.opposed(e.Pos, "`"+path+"`", e.Worse)
+	if worse := cmp.Or(e.Worse, x.ends.direction()); x.ok && worse != "" {
+		x.used = endOf(x.value, worse)
+		if loose(x.value) {
+			x.ends = ends{up: worse == Up, down: worse == Down}
+		}
 	}
 	if len(e.Amount.Terms) > 1 {
 		x.ref = ""
@@ -135,11 +137,7 @@ func (w *work) term(x *exact, t file.Term, e *file.Entry) (value, used quantity.
 		if e.Origin == file.Assumed {
 			x.doubts = addOnce(x.doubts, e.Path)
 		}
-		used, at, counted := worst(t.Quantity, e.Worse)
-		if x.ends.join(at); !counted {
-			x.loose = addOnce(x.loose, e.Path)
-		}
-		return t.Quantity, used, true
+		return t.Quantity, endOf(t.Quantity, e.Worse), true
 	}
 	y := w.resolve(t.Path)
 	if y == nil || !y.ok {
@@ -149,9 +147,6 @@ func (w *work) term(x *exact, t file.Term, e *file.Entry) (value, used quantity.
 	x.ends.join(y.ends)
 	for _, d := range y.doubts {
 		x.doubts = addOnce(x.doubts, d)
-	}
-	for _, d := range y.loose {
-		x.loose = addOnce(x.loose, d)
 	}
 	return y.value, y.used, true
 }
@@ -163,11 +158,12 @@ func (w *work) describe(f *Fact, x *exact, e *file.Entry) {
 	}
 	f.Origin = x.origin
 	f.Value, f.Used, f.Exact = number(in(x.value, e.Unit)), number(in(x.used, e.Unit)), x.value.Canonical()
+	f.Low, f.High = number(in(x.value.Low(), e.Unit)), number(in(x.value.High(), e.Unit))
 	if x.value.Tol != nil {
 		f.HasTol, f.Tol = true, in(quantity.Quantity{Num: x.value.Tol, Unit: x.value.Unit}, e.Unit)
 	}
-	if f.Worse == "" && x.ends.up != x.ends.down { // what it leads to says
-		f.Worse = map[bool]string{true: Up, false: Down}[x.ends.up]
+	if f.Worse == "" { // what it leads to says
+		f.Worse = x.ends.direction()
 	}
 }
 

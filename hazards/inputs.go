@@ -35,13 +35,14 @@ func (w *work) amount(col *sheet.Column, amounts ...file.Amount) (Input, bool) {
 // sum adds up terms exactly and puts the sum into the unit of a column. Paths
 // into a stopping grid are looked up by grid; nil means there is none.
 func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(path string) string) {
-	var total quantity.Quantity
-	var few [4]quantity.Quantity
-	all := few[:0]
-	whole := true
+	var total, nominal quantity.Quantity
+	whole, known := true, true
 	for _, t := range terms {
 		if w.isResult(t) {
-			q, fits := w.takeNumber(in, col, t)
+			q, plain, fits := w.takeNumber(in, col, t)
+			if known = known && plain.Num != nil; known {
+				nominal = plus(nominal, plain)
+			}
 			switch {
 			case !fits:
 				return
@@ -49,19 +50,18 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 				whole = false
 				continue
 			}
-			all = append(all, q)
 			total = plus(total, q)
 			continue
 		}
 		if t.IsGrid() && grid != nil {
 			if t.Path = grid(t.Path); t.Path == "" {
-				whole = false
+				whole, known = false, false
 				continue
 			}
 		}
-		written, q, ok := w.used(in, t)
+		q, ok := w.written(in, t)
 		if !ok {
-			whole = false
+			whole, known = false, false
 			continue
 		}
 		if q.Unit.Dim != col.Type.Unit.Dim || col.Type.Kind != expr.Number {
@@ -69,8 +69,13 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 			return
 		}
 		in.Terms = append(in.Terms, termOf(t, q, w, col.Type.Unit))
-		all = append(all, written)
 		total = plus(total, q)
+		if known {
+			nominal = plus(nominal, q)
+		}
+	}
+	if !known {
+		nominal = quantity.Quantity{}
 	}
 	if len(terms) > 1 {
 		in.Ref = ""
@@ -79,11 +84,10 @@ func (w *work) sum(in *Input, col *sheet.Column, terms []file.Term, grid func(pa
 		if in.Typed != "" { // else the facts say it
 			in.exact = total.Canonical()
 		}
-		in.spread = spreadOf(all, col.Type.Unit)
-		w.put(in, col, number(inUnit(total, col)), terms[0], w.asWritten(terms))
-		for i := range in.others { // so far how much they differ
-			in.others[i].Num += in.Value.Num
-		}
+		w.spread(in, col, total, nominal, terms[0], w.asWritten(terms))
+		in.shift()
+	} else if nominal.Num != nil { // a result that is lent without tolerances only
+		in.Nominal = number(inUnit(endOf(nominal, ""), col))
 	}
 }
 
@@ -96,25 +100,31 @@ func plus(total, q quantity.Quantity) quantity.Quantity {
 	return total
 }
 
-// used is a term as written and its value at the worse end of its tolerance.
-func (w *work) used(in *Input, t file.Term) (written, used quantity.Quantity, ok bool) {
-	if t.Path == "" {
-		used, _, counted := worst(t.Quantity, in.worse)
-		if !counted {
-			in.loose = append(in.loose, t.Quantity.Text)
+// shift makes values of what others differ by, at both ends of the own tolerances.
+func (in *Input) shift() {
+	by := in.others
+	in.others = nil
+	for _, d := range by {
+		for _, v := range []expr.Value{in.rest, in.Low, in.High} {
+			if v.Given() {
+				in.others = append(in.others, number(v.Num+d.Num))
+			}
 		}
+	}
+}
+
+// written is a term with its tolerance.
+func (w *work) written(in *Input, t file.Term) (q quantity.Quantity, ok bool) {
+	if t.Path == "" {
 		in.Origin = weaker(in.Origin, in.Typed)
-		return t.Quantity, used, true
+		return t.Quantity, true
 	}
 	x := w.known[t.Path]
 	if x == nil || !x.ok {
-		return written, used, false
-	}
-	if x.ends.against(in.worse) {
-		w.opposed(t.Pos, "`"+t.Path+"`", in.worse)
+		return q, false
 	}
 	in.Origin, in.Ref = weaker(in.Origin, x.origin), x.ref
-	return x.value, x.used, true
+	return x.value, true
 }
 
 // put sets the value of an input after holding it against its physical bounds. A
@@ -132,9 +142,18 @@ func inUnit(q quantity.Quantity, col *sheet.Column) float64 { return in(q, col.T
 
 func termOf(t file.Term, q quantity.Quantity, w *work, unit quantity.Unit) Term {
 	if t.Path == "" {
-		return Term{Value: in(q, unit), Factor: 1}
+		return literal(q, unit)
 	}
 	return Term{Path: t.Path, Factor: factor(w.unitOf(t.Path), unit)}
+}
+
+// literal is a number typed in, with its tolerance.
+func literal(q quantity.Quantity, unit quantity.Unit) Term {
+	t := Term{Value: in(endOf(q, ""), unit), Factor: 1}
+	if loose(q) {
+		t.Tol = in(quantity.Quantity{Num: q.Tol, Unit: q.Unit}, unit)
+	}
+	return t
 }
 
 // wording is a term as it stands in the file.
@@ -292,10 +311,11 @@ func (w *work) ends(cols [2]*sheet.Column, e *source.Entry[file.Given], grid fun
 			if !ok {
 				return nil
 			}
+			in.wider = true
 			out = append(out, in)
 			continue
 		}
-		in := Input{Name: cols[i].Name, Pos: g.Pos(), Ref: g.Ref, Typed: typedOrigin(g), worse: worse}
+		in := Input{Name: cols[i].Name, Pos: g.Pos(), Ref: g.Ref, Typed: typedOrigin(g), worse: worse, wider: true}
 		w.sum(&in, cols[i], []file.Term{{Quantity: g.Range[i], Pos: g.Pos(), Width: len([]rune(g.Text))}}, grid)
 		out = append(out, in)
 	}

@@ -28,7 +28,9 @@ type taken struct {
 	col    *sheet.Column
 	value  expr.Value   // absent where nothing is lent
 	lacks  string       // why
-	others []expr.Value // at the other ends of tolerances behind it
+	others []expr.Value // at other corners of the tolerances behind it
+
+	nominal expr.Value // of the lender with all values as written
 }
 
 func (w *work) isResult(t file.Term) bool {
@@ -82,7 +84,7 @@ func (c *Check) Lends() bool {
 
 // lend gives a result of a check, or says why there is none.
 func (w *work) lend(c *Check, col *sheet.Column) taken {
-	x := taken{from: c, col: col, value: c.Outcome.Values[col.Slot]}
+	x := taken{from: c, col: col, value: c.Outcome.Values[col.Slot], nominal: c.lentNominal(col)}
 	switch {
 	case !c.Lends():
 		x.value = expr.Value{}
@@ -102,38 +104,64 @@ func (w *work) lend(c *Check, col *sheet.Column) taken {
 	return x
 }
 
-// others are the values of a result at the other ends of the tolerances behind it.
+// lentNominal is what a check lends with all values as written.
+func (c *Check) lentNominal(col *sheet.Column) (v expr.Value) {
+	if c.nominal != nil {
+		c = c.nominal
+	}
+	if c.Lends() {
+		v = c.Outcome.Values[col.Slot]
+	}
+	return v
+}
+
+// others are the values of a result at other corners of the tolerances behind it.
 func (w *work) others(c *Check, col *sheet.Column) []expr.Value {
 	var out []expr.Value
 	for _, vals := range w.tries(c) {
-		if v := vals[col.Slot]; v.Given() && v != c.Outcome.Values[col.Slot] {
+		if v := vals[col.Slot]; v.Given() && v != c.Outcome.Values[col.Slot] && !slices.Contains(out, v) {
 			out = append(out, v)
 		}
 	}
 	return out
 }
 
-// tries works a check out with one input at another end of its tolerance, for
-// each of them.
+// tries works a check out at the corners of the tolerances behind it, and with
+// none: where there are too many corners, with one input at another end each.
 func (w *work) tries(c *Check) [][]expr.Value {
 	if list, done := w.tried[c]; done {
 		return list
 	}
 	var list [][]expr.Value
-	c.each(func(in *Input) {
-		if w.loose(in) {
-			return // an open point
+	keep := func(vals []expr.Value) {
+		if lends, _ := c.Sheet.Lends(vals); lends {
+			list = append(list, vals)
 		}
-		for _, v := range in.ends() {
-			vals := slices.Clone(c.Outcome.Values)
-			vals[c.Sheet.Column(in.Name).Slot] = v
-			o := c.Sheet.Evaluate(vals)
-			if lends, _ := c.Sheet.Lends(o.Values); lends {
-				list = append(list, o.Values)
+	}
+	c.Sheet.Corners(c.Outcome.Values, c.behind(), func(o sheet.Outcome) { keep(o.Values) })
+	if c.nominal != nil {
+		keep(c.nominal.Outcome.Values)
+	}
+	w.tried[c] = list
+	return list
+}
+
+// behind lists everything that inputs may be: the ends of their own tolerances,
+// and of those behind results that they take.
+func (c *Check) behind() []sheet.Loose {
+	var list []sheet.Loose
+	c.each(func(in *Input) {
+		if !in.Value.Given() || !in.Low.Given() && len(in.others) == 0 {
+			return
+		}
+		l := sheet.Loose{Column: c.Sheet.Column(in.Name), Rest: in.Value}
+		for _, v := range append([]expr.Value{in.Low, in.High, in.rest}, in.others...) {
+			if v.Given() {
+				l.Ends = append(l.Ends, sheet.End{Value: v})
 			}
 		}
+		list = append(list, l)
 	})
-	w.tried[c] = list
 	return list
 }
 
@@ -193,26 +221,30 @@ func (x *taken) term(in *Input, path string, unit quantity.Unit) {
 	}
 }
 
-// takeNumber is a result as a term of a sum. fits is false where it is none; the
-// quantity is without a number where nothing is lent.
-func (w *work) takeNumber(in *Input, col *sheet.Column, t file.Term) (q quantity.Quantity, fits bool) {
+// takeNumber is a result as a term of a sum, and as it is without tolerances.
+// fits is false where it is none; a quantity is without a number where nothing is
+// lent.
+func (w *work) takeNumber(in *Input, col *sheet.Column, t file.Term) (q, nominal quantity.Quantity, fits bool) {
 	x, ok := w.take(t)
 	if !ok {
-		return q, false
+		return q, q, false
 	}
 	if x.col.Type.Kind != expr.Number || col.Type.Kind != expr.Number || x.col.Type.Unit.Dim != col.Type.Unit.Dim {
 		w.misfit(t.Pos, t.Width, "`"+t.Path+"`", col)
-		return q, false
+		return q, q, false
 	}
 	x.term(in, t.Path, col.Type.Unit)
+	if x.nominal.Given() {
+		nominal = exactly(x.nominal.Num, x.col.Type.Unit)
+	}
 	if !x.value.Given() {
-		return q, true
+		return q, nominal, true
 	}
 	q = exactly(x.value.Num, x.col.Type.Unit)
 	for _, v := range x.others {
 		in.others = append(in.others, number(inUnit(exactly(v.Num-x.value.Num, x.col.Type.Unit), col)))
 	}
-	return q, true
+	return q, nominal, true
 }
 
 // takeWord is a result that is a word.
@@ -227,13 +259,13 @@ func (w *work) takeWord(in *Input, col *sheet.Column, t file.Term) bool {
 		return false
 	}
 	x.term(in, t.Path, quantity.One)
-	in.Value, in.Text, in.others = x.value, x.value.Text, x.others
+	in.Value, in.rest, in.Nominal, in.Text, in.others = x.value, x.value, x.nominal, x.value.Text, x.others
 	return true
 }
 
 // fill makes an input of a check of something that another one lends.
 func (x *taken) fill(col *sheet.Column, at source.Pos) Input {
-	in := Input{Name: col.Name, Pos: at, worse: worseOf(col), Value: x.value, Text: x.value.Text, others: x.others}
+	in := Input{Name: col.Name, Pos: at, worse: worseOf(col), Value: x.value, rest: x.value, Nominal: x.nominal, Text: x.value.Text, others: x.others}
 	x.term(&in, x.from.ID+"."+x.col.Symbol, col.Type.Unit)
 	return in
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"standclear/hazards/file"
-	"standclear/limits/quantity"
 	"standclear/limits/sheet"
 	"standclear/limits/source"
 	"standclear/limits/table"
@@ -16,14 +15,13 @@ const (
 	OpenNotDecided = "not-decided"
 	OpenNeedsCopy  = "needs-copy"
 	OpenAssumed    = "assumed"
-	OpenTolerance  = "tolerance"
 	OpenMemory     = "memory"
 	OpenPractice   = "practice"
 	OpenEstimate   = "estimate"
 	OpenOverride   = "override"
 )
 
-var openOrder = []string{OpenNotDecided, OpenNeedsCopy, OpenAssumed, OpenTolerance, OpenMemory, OpenPractice, OpenEstimate, OpenOverride}
+var openOrder = []string{OpenNotDecided, OpenNeedsCopy, OpenAssumed, OpenMemory, OpenPractice, OpenEstimate, OpenOverride}
 
 // open lists what is not known well enough for what was worked out, each once.
 func (w *work) open() {
@@ -96,8 +94,7 @@ func (l *openList) undecided(c *Check) {
 	l.add(c, kind, about, c.Why, c.Pos)
 }
 
-// inputs: assumed values, and tolerances that are not counted, by the path
-// where they are written.
+// inputs: assumed values, by the path where they are written.
 func (l *openList) inputs(c *Check) {
 	for i := range c.Inputs {
 		in := &c.Inputs[i]
@@ -112,9 +109,6 @@ func (l *openList) inputs(c *Check) {
 }
 
 func (l *openList) input(c *Check, in *Input) {
-	for _, text := range in.loose {
-		l.add(c, OpenTolerance, c.ID+"."+userName(c.Sheet.Column(in.Name)), notCounted(text), in.Pos)
-	}
 	for _, t := range in.Terms {
 		if t.Path != "" {
 			l.fact(c, t.Path)
@@ -133,15 +127,6 @@ func (l *openList) fact(c *Check, path string) {
 		f := &l.r.Facts[l.known[doubt].fact]
 		l.add(c, OpenAssumed, doubt, "assumed: "+f.shown()+", "+f.Means, f.Pos)
 	}
-	for _, path := range x.loose {
-		f := &l.r.Facts[l.known[path].fact]
-		l.add(c, OpenTolerance, path, notCounted(f.shown()+" ± "+quantity.Format(f.Tol, 9)), f.Pos)
-	}
-}
-
-// notCounted: no end of a tolerance is known to be the worse one.
-func notCounted(found string) string {
-	return "the tolerance of " + found + " is not taken into account; give the worse end"
 }
 
 // data: cells of tables, constants and sheets known from memory or by practice only.

@@ -67,10 +67,11 @@ type Result struct {
 	Ladders  []Ladder              // speeds by body region, free contact, unmeasured
 	Speeds   []MeasuredSpeed       // of released tasks
 	Hazards  []identify.Suggestion // entries of the catalogue that apply, in its order
+	Nominal  []Check               // beside checks with tolerances: the same with every value as written; they count nowhere
 
 	OtherEditions []Check // the checks by other editions of their sheets; they count nowhere
 
-	facts, contacts, checks map[string]int // indexes by path and id
+	facts, contacts, checks, nominal map[string]int // indexes by path and id
 }
 
 // Fact gives a fact by path, nil when there is none.
@@ -132,11 +133,13 @@ type Fact struct {
 	Unit   string
 	Tol    float64 // tolerance, in Unit; 0: none
 	HasTol bool
-	Used   expr.Value // the worse end where a tolerance counts, else Value
-	Origin string     // measured, datasheet, standard, assumed, configuration
+	Used   expr.Value // the worse end where the kind of the value says which that is, else Value; checks find their own
+	Low    expr.Value // ends of the tolerance, Value where there is none
+	High   expr.Value
+	Origin string // measured, datasheet, standard, assumed, configuration
 	Ref    string
 	Pos    source.Pos
-	Worse  string // Up, Down: the end of a tolerance that counts; "": none does
+	Worse  string // Up, Down: the end that Used is at; "": checks alone say
 	Exact  string // canonical exact text, for evidence
 	Terms  []Term // of a path or a sum: what Used adds up; empty: typed in
 }
@@ -180,8 +183,10 @@ type Check struct {
 	Note    string
 	Pos     source.Pos
 	Advice  []Advice // what would make it hold
-
+	Corner  string   // in words: the ends of tolerances that it is worked out at, "" where it has none
 	Ignored []string // inputs that are written and that the sheet knows in another edition only
+
+	nominal *Check // with every value as written, nil where no tolerance moves it
 
 	lacks  []string // why inputs lead to no value
 	shares []string // paths of the shares of the task that chose a point of the stopping grid
@@ -205,14 +210,18 @@ type Input struct {
 	With *Together  // of a rate or level of a part: what it waits for, nil for nothing
 	Held expr.Value // the value once that is there
 
-	Typed  string   // origin of the numbers typed in, "" when there are none
-	exact  string   // canonical exact text of the value, where numbers were typed in
-	loose  []string // tolerances typed in that are not counted, as written
-	worse  string   // direction in which the value gets worse, "" when not known
-	spread *spread  // over tolerances that it adds up, nil when there are none
+	End       string     // Up, Down: the end of its tolerances that Value is at; "": neither
+	Nominal   expr.Value // without tolerances, those behind results of other checks included
+	Low, High expr.Value // ends of its own tolerances, not given where it has none
 
+	Typed string // origin of the numbers typed in, "" when there are none
+	exact string // canonical exact text of the value, where numbers were typed in
+	worse string // direction in which the sheet expects the value to get worse, "" where it does not say
+	wider bool   // an end of a range: its tolerance makes the range wider
+
+	rest   expr.Value   // without its own tolerances
 	lacks  string       // why a result of another check gives no value
-	others []expr.Value // with the other ends of tolerances behind results of other checks
+	others []expr.Value // with other corners of tolerances behind results of other checks
 	waived bool         // of a result: the check may do without it
 }
 
@@ -228,6 +237,7 @@ type Term struct {
 	Check  string  // of a result: id of the check that works it out
 	Column string  // of a result: name of its column in the sheet of that check
 	Value  float64 // literal, in the unit of what the term belongs to
+	Tol    float64 // tolerance of a literal
 	Factor float64 // from the unit of fact or result to the unit of what the term belongs to
 }
 
@@ -289,7 +299,7 @@ type Finding struct {
 
 // OpenPoint is something that is not known well enough.
 type OpenPoint struct {
-	Kind    string // assumed, tolerance, memory, practice, override, estimate, not-decided, needs-copy
+	Kind    string // assumed, memory, practice, override, estimate, not-decided, needs-copy
 	About   string // path, check or table cell
 	Message string
 	Pos     source.Pos

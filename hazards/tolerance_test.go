@@ -8,6 +8,7 @@ import (
 	"standclear/hazards"
 	"standclear/hazards/file"
 	"standclear/limits/expr"
+	"standclear/limits/sheet"
 )
 
 // value gives an input of a check as it was used.
@@ -18,15 +19,6 @@ func value(t *testing.T, r *hazards.Result, check, input string) float64 {
 		t.Fatalf("no check %s", check)
 	}
 	return c.Outcome.Values[c.Sheet.Column(input).Slot].Num
-}
-
-func openKind(r *hazards.Result, kind, about string) string {
-	for _, o := range r.Open {
-		if o.Kind == kind && o.About == about {
-			return o.Message
-		}
-	}
-	return ""
 }
 
 func TestToleranceOfFacts(t *testing.T) {
@@ -42,20 +34,6 @@ func TestToleranceOfFacts(t *testing.T) {
 	if v := value(t, r, "hand/palm-d/jaws/tin", "A"); !expr.Equal(v, 1.2) {
 		t.Errorf("the contact is worked out with %v cm2", v)
 	}
-	if len(r.Open) == 0 || openKind(r, hazards.OpenTolerance, "scanner.response") != "" {
-		t.Error("a tolerance that counts is an open point")
-	}
-}
-
-// A tolerance without a known worse end leaves the value as it is and is said.
-func TestToleranceNotCounted(t *testing.T) {
-	r := result(t, cell(t, "height: {is: 280 mm", "height: {is: 280 mm ± 30 mm"))
-	if v := value(t, r, "field", "H"); v != 280 {
-		t.Errorf("height %v", v)
-	}
-	if got := openKind(r, hazards.OpenTolerance, "scanner.height"); !strings.Contains(got, "280 mm ± 30") || !strings.Contains(got, "give the worse end") {
-		t.Errorf("open: %q", got)
-	}
 }
 
 // The tolerance of a height that may be a range makes it one.
@@ -68,9 +46,6 @@ func TestToleranceMakesARange(t *testing.T) {
 		if v := c.Outcome.Values[ends[i].Slot].Num; v != want {
 			t.Errorf("end %d: %v, want %v", i, v, want)
 		}
-	}
-	if openKind(r, hazards.OpenTolerance, "hook-over.a") != "" {
-		t.Error("a tolerance that counts is an open point")
 	}
 }
 
@@ -90,17 +65,145 @@ func TestToleranceOfInputs(t *testing.T) {
 	}
 }
 
-// Where the value and the place it is put into disagree about the worse end, or
-// neither end is the worse, the file has to say which value is meant.
-func TestToleranceRefused(t *testing.T) {
-	for _, tt := range []struct{ name, find, put, message string }{
-		{"below its reach", "d: {is: 150 mm, from: datasheet}, H: 280 mm, Z", "d: {is: 62 mm, from: datasheet}, H: 995 mm ± 10 mm, Z", "another end is the worse one"},
-		{"the other way", "available: {is: 2 m, from: measured}", "available: arm.stop-half.distance", "counts the other way"},
+const heavy = "  - {id: carries, sheet: payload, given: {rated: {is: 30 kg, from: datasheet}, tool: arm.moving_mass, part: 1 kg}}\n" +
+	"  - {id: carried, sheet: payload, given: {rated: arm.moving_mass + 1 kg ± 0.2 kg, tool: 2 kg, part: 1 kg}}\n"
+
+// One value counts at its upper end in one check and at its lower end in another,
+// and in a sum with the ends of the others; the check as written stands beside.
+func TestOneValueAtBothEnds(t *testing.T) {
+	data := linked(t, heavy, "moving_mass: {is: 12 kg", "moving_mass: {is: 12 kg ± 1 kg")
+	r := result(t, data)
+	for _, tt := range []struct {
+		check, input, end, corner string
+		value, nominal            float64
+	}{
+		{"carries", "tool", hazards.Up, "at tool 13 kg (upper end)", 13, 12},
+		{"carried", "rated", hazards.Down, "at rated 11.8 kg (lower end)", 11.8, 13},
 	} {
-		data := cell(t, tt.find, tt.put, "distance: 60 mm", "distance: 60 mm ± 5 mm")
-		if r, problems := assess(t, data); r != nil || len(problems) == 0 || !strings.Contains(problems[0].Message, tt.message) {
-			t.Errorf("%s: %s", tt.name, render(problems, data))
+		c, n := r.Check(tt.check), r.NominalOf(tt.check)
+		if n == nil {
+			t.Fatalf("nothing stands beside %s", tt.check)
 		}
+		in := inputOf(c, tt.input)
+		if !expr.Equal(value(t, r, tt.check, tt.input), tt.value) || in.End != tt.end || c.Corner != tt.corner {
+			t.Errorf("%s: %v at %q, %q", tt.check, value(t, r, tt.check, tt.input), in.End, c.Corner)
+		}
+		if got := n.Outcome.Value(tt.input).Num; !expr.Equal(got, tt.nominal) || n.Corner != "" || n.Outcome.Use() >= c.Outcome.Use() {
+			t.Errorf("%s at nominal: %v, use %v of %v", tt.check, got, n.Outcome.Use(), c.Outcome.Use())
+		}
+	}
+	plain := result(t, linked(t, heavy))
+	if len(r.Checks) != len(plain.Checks) || r.Check("low-field").Corner != "" || r.NominalOf("low-field") != nil {
+		t.Error("checks without a tolerance are moved")
+	}
+	if n := len(plain.Nominal); n != 1+len(result(t, cell(t)).Nominal) {
+		t.Errorf("%d stand beside", n)
+	}
+	for _, n := range r.Nominal {
+		if r.Check(n.ID).Shadow || r.Check(n.ID).Verdict.Rank() > n.Verdict.Rank() && r.Check(n.ID).Verdict == r.Check(n.ID).Outcome.Verdict {
+			t.Errorf("%s is %s, at nominal values %s", n.ID, r.Check(n.ID).Verdict, n.Verdict)
+		}
+	}
+}
+
+func inputOf(c *hazards.Check, name string) hazards.Input {
+	for _, in := range c.Inputs {
+		if in.Name == name {
+			return in
+		}
+	}
+	return hazards.Input{}
+}
+
+// A value that leads on, by its path or in a sum, has the ends of all it leads to;
+// where its own kind gets worse the other way, rules use it at that end.
+func TestToleranceLeadsOn(t *testing.T) {
+	r := result(t, cell(t, "available: {is: 2 m, from: measured}", "available: arm.stop-half.distance", "distance: 60 mm", "distance: 60 mm ± 5 mm"))
+	found := false
+	for i := range r.Checks {
+		c := &r.Checks[i]
+		if in := inputOf(c, "available"); len(in.Terms) == 1 && in.Terms[0].Path == "arm.stop-half.distance" {
+			found = true
+			if in.Value.Num != 55 || in.End != hazards.Down || in.Low.Num != 55 || in.High.Num != 65 || in.Nominal.Num != 60 {
+				t.Errorf("%+v", in)
+			}
+		}
+	}
+	if f := r.Fact("arm.stop-half.distance"); !found || f.Used.Num != 65 || f.Low.Num != 55 || f.High.Num != 65 {
+		t.Errorf("%v, %+v", found, f)
+	}
+}
+
+// The direction is found where the sheet does not say one, also where the value
+// as written is the worst.
+func TestDirectionIsFound(t *testing.T) {
+	r := result(t, cell(t, "d: {is: 150 mm, from: datasheet}, H: 280 mm, Z", "d: {is: 62 mm, from: datasheet}, H: 995 mm ± 10 mm, Z"))
+	found := false
+	for i := range r.Checks {
+		if in := inputOf(&r.Checks[i], "H"); in.Low.Given() {
+			found = true
+			if in.End != hazards.Up || in.Value.Num != 1005 || r.Checks[i].Verdict != sheet.Outside {
+				t.Errorf("%s: H %v at %q, %s", r.Checks[i].ID, in.Value.Num, in.End, r.Checks[i].Verdict)
+			}
+		}
+	}
+	if !found {
+		t.Error("no check takes the height")
+	}
+	r = result(t, cell(t, "height: {is: 280 mm", "height: {is: 280 mm ± 30 mm"))
+	if v := value(t, r, "field", "H"); v != 250 {
+		t.Errorf("height %v", v)
+	}
+}
+
+// Evidence moves with a tolerance, that of values of the cell and that typed into
+// a check, and not with what is shown beside.
+func TestEvidenceMovesWithATolerance(t *testing.T) {
+	print := func(changes ...string) string { return result(t, linked(t, heavy, changes...)).Fingerprint }
+	seen := map[string]bool{}
+	for _, changes := range [][]string{nil, {"rated: arm.moving_mass + 1 kg ± 0.2 kg", "rated: arm.moving_mass + 1 kg ± 0.3 kg"},
+		{"moving_mass: {is: 12 kg", "moving_mass: {is: 12 kg ± 1 kg"}, {"moving_mass: {is: 12 kg", "moving_mass: {is: 12 kg ± 2 kg"}} {
+		seen[print(changes...)] = true
+	}
+	if len(seen) != 4 {
+		t.Errorf("%d fingerprints of 4", len(seen))
+	}
+	r := result(t, linked(t, heavy, "shown_by: [gap]}", "shown_by: [carried]}"))
+	lines := 0
+	for _, row := range r.Rows {
+		for _, l := range row.Evidence {
+			if strings.HasPrefix(l, "carried.rated = ") {
+				lines++
+				if !strings.Contains(l, "13 kg ± 0.2") {
+					t.Errorf("%s", l)
+				}
+			}
+		}
+	}
+	if lines != 1 {
+		t.Errorf("%d lines", lines)
+	}
+}
+
+// Both ends have to be possible.
+func TestToleranceRefused(t *testing.T) {
+	data := cell(t, "given: {T: 0.4 s", "given: {T: 0.4 s ± 0.5 s")
+	if r, problems := assess(t, data); r != nil || len(problems) == 0 || !strings.Contains(problems[0].Message, "whose tolerance leads to -0.1 s") {
+		t.Errorf("%s", render(problems, data))
+	}
+}
+
+// A result is taken at the worst corner of the check that gives it, and as it is
+// there without tolerances beside.
+func TestNominalOfAResult(t *testing.T) {
+	r := result(t, linked(t, strings.Replace(tray, "b: {is: 1300 mm,", "b: {is: 1301 mm ± 2 mm,", 1)+curtain("face", "tray.C_RO")))
+	c, n := r.Check("face"), r.NominalOf("face")
+	if n == nil || c.Corner != "at results of tray at its worst corner" {
+		t.Fatalf("corner %q", c.Corner)
+	}
+	taken, nominal := r.Check("tray").Outcome.Value("C_RO").Num, r.NominalOf("tray").Outcome.Value("C_RO").Num
+	if c.Outcome.Value("C_RO").Num != taken || n.Outcome.Value("C_RO").Num != nominal || taken <= nominal {
+		t.Errorf("takes %v and %v of %v and %v", c.Outcome.Value("C_RO").Num, n.Outcome.Value("C_RO").Num, taken, nominal)
 	}
 }
 
@@ -124,7 +227,7 @@ func TestToleranceNeverBetters(t *testing.T) {
 			}
 			after, problems := hazards.Assess(a, []byte(text), library(t), hazards.Options{Name: "cell", Version: "1"})
 			if len(problems) > 0 {
-				continue // refused: out of range, or the worse end has to be named
+				continue // refused: out of range, or another corner of a result is the worse one
 			}
 			tried++
 			for i := range before.Checks {

@@ -22,7 +22,8 @@ func calcCommand() *cobra.Command {
 		Use:   "calc SHEET name=\"value unit\"…",
 		Short: "Work out one calculation sheet",
 		Long: `calc works out one sheet from inputs on the command line and shows symbol, formula, numbers,
-result and source. A dimensional input needs its unit. See ` + "`standclear sheets`" + ` for the sheets
+result and source. A dimensional input needs its unit; one with a tolerance, such as
+M="18.2 kg ± 0.4 kg", counts at the end that is the worse one. See ` + "`standclear sheets`" + ` for the sheets
 and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
 		Example: `  standclear calc light-curtain T="0.311 s" d="30 mm" available="700 mm" C_RO="0 mm" under=no behind=no
   standclear calc contact-transient area=palm-d M="18.2 kg" m_L="1.3 kg" A="1.4 cm2" v="250 mm/s"`,
@@ -32,17 +33,17 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
 			if err != nil {
 				return err
 			}
-			o, err := calculate(shelf.Library, args[0], edition, args[1:])
+			k, err := calculate(shelf.Library, args[0], edition, args[1:])
 			if err != nil {
 				return err
 			}
 			if asJSON {
-				if err := json.Calc(c.OutOrStdout(), o); err != nil {
+				if err := json.Calc(c.OutOrStdout(), k); err != nil {
 					return writeFailure(err)
 				}
 				return nil
 			}
-			text.Calc(c.OutOrStdout(), o)
+			text.Calc(c.OutOrStdout(), k)
 			return nil
 		},
 	}
@@ -54,14 +55,16 @@ and ` + "`standclear explain SHEET`" + ` for the inputs of one.`,
 	return c
 }
 
-// calculate sets the inputs, all problems at once, and works the sheet out.
-func calculate(lib *sheet.Library, id, edition string, given []string) (*sheet.Outcome, error) {
+// calculate sets the inputs, all problems at once, and works the sheet out at the
+// worst corner of their tolerances.
+func calculate(lib *sheet.Library, id, edition string, given []string) (*sheet.Corner, error) {
 	s, err := pickSheet(lib, id, edition)
 	if err != nil {
 		return nil, err
 	}
 	vals := s.Blank()
 	var wrong []string
+	var loose []sheet.Loose
 	seen := map[string]bool{}
 	for _, g := range given {
 		name, value, ok := strings.Cut(g, "=")
@@ -72,9 +75,14 @@ func calculate(lib *sheet.Library, id, edition string, given []string) (*sheet.O
 		case seen[name]:
 			wrong = append(wrong, name+": given twice; expected once")
 		default:
-			if err := s.Set(vals, name, value); err != nil {
+			ends, err := s.Loosen(name, value)
+			if first := s.Set(vals, name, value); first != nil {
+				err = first
+			}
+			if err != nil {
 				wrong = append(wrong, err.Error())
 			}
+			loose = append(loose, ends...)
 		}
 		seen[name] = true
 	}
@@ -84,8 +92,8 @@ func calculate(lib *sheet.Library, id, edition string, given []string) (*sheet.O
 	if len(wrong) > 0 {
 		return nil, inputFailure("%s", strings.Join(wrong, "\nstandclear: "))
 	}
-	o := s.Evaluate(vals)
-	return &o, nil
+	k := s.Worst(vals, loose)
+	return &k, nil
 }
 
 func missing(s *sheet.Sheet, vals []expr.Value) []string {

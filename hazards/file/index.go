@@ -19,7 +19,7 @@ type Entry struct {
 	Key    string // last part of the path, tcp_speed
 	Means  string // what it is, in words
 	Unit   quantity.Unit
-	Worse  string // "up" or "down": the end of a tolerance that is the worse one wherever it is used; "": not known
+	Worse  string // "up" or "down": the end of a tolerance at which rules use it by itself; checks find their own
 	Origin string // measured, datasheet, standard, assumed or configuration; "" where it holds only paths
 	Ref    string // where it is written
 	Amount *Amount

@@ -73,6 +73,7 @@ func (b *builder) build() {
 			b.ps.Addf(b.st.At("results"), "sheet %s has no step %s", b.s.ID, r)
 		}
 	}
+	b.worse()
 	b.s.spoils = b.s.spoiling()
 	for _, e := range b.st.Examples {
 		b.s.Examples = append(b.s.Examples, Example{From: e.From, ID: e.ID, Kind: e.Kind})

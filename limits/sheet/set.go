@@ -71,8 +71,8 @@ func setRange(vals []expr.Value, name string, r [2]*Column, text string) error {
 
 // Set puts a text at the column, after checking unit, bounds and choice. Where a
 // word or a number may be given, a number goes to the column of the number. Of a
-// tolerance the worse end counts: the one against the direction in which the
-// input may be adjusted.
+// tolerance the end is put that the sheet expects to be the worse one; Loosen
+// tells of both, and Worst finds the one that is.
 func (c *Column) Set(vals []expr.Value, text string) error {
 	if c.Type.Kind == expr.Text {
 		if _, err := quantity.Parse(text); err == nil && c.number != nil {
@@ -88,26 +88,19 @@ func (c *Column) Set(vals []expr.Value, text string) error {
 	if err != nil {
 		return inputError(c.Symbol, err, c)
 	}
-	worse, ok := c.worseEnd(q)
-	if !ok {
-		return &InputError{Name: c.Symbol, Message: "found " + q.Text + "; a tolerance is not worked out for this input", Expected: "the worse end, without a tolerance",
-			Hint: "give the worse end"}
-	}
-	return c.setQuantity(vals, worse)
+	return c.setQuantity(vals, c.firstEnd(q))
 }
 
-// worseEnd is a quantity at the worse end of its tolerance; ok is false where it
-// has one and the sheet does not say in which direction the input gets worse.
-func (c *Column) worseEnd(q quantity.Quantity) (worse quantity.Quantity, ok bool) {
+// firstEnd is a quantity at the end of its tolerance that the sheet expects to be
+// the worse one; as it is where the sheet does not say.
+func (c *Column) firstEnd(q quantity.Quantity) quantity.Quantity {
 	switch {
-	case q.Tol == nil || q.Tol.Sign() == 0:
-		return q, true
 	case c.Adjust == "up":
-		return q.Low(), true
+		return q.Low()
 	case c.Adjust == "down":
-		return q.High(), true
+		return q.High()
 	}
-	return q, false
+	return q
 }
 
 // ForNumber is the column that takes a number where this one takes a word of the

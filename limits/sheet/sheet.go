@@ -90,6 +90,7 @@ type Sheet struct {
 	rules    []*rule
 	spoils   []*rule // after which results are not to be taken
 	use      *guarded
+	worse    []worseWay
 	is       Verdict
 	isWhy    string
 	notes    []note

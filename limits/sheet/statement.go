@@ -25,6 +25,7 @@ type statement struct {
 	Rules     []ruleStmt             `yaml:"rules"`
 	Verdict   verdictStmt            `yaml:"verdict,required"`
 	Results   []string               `yaml:"results,required"`
+	Worse     source.Map[string]     `yaml:"worse"` // up or down: where a result gets worse that nothing rounds to the safe side
 	Notes     []noteStmt             `yaml:"notes"`
 	Examples  []exampleStmt          `yaml:"examples"`
 	Differs   string                 `yaml:"differs"` // of an edition besides the default: what is other in it

@@ -129,7 +129,7 @@ func TestEdited(t *testing.T) {
 
 // asBuilt are cells that tell of the build, not of the inputs.
 func asBuilt(block, row, key string) bool {
-	return key == changedKey || key == adviceKey || block == summaryState && (row == "edited" || row == "again" || row == "findings" || row == "open" || row == "hazards") || block == identBlock
+	return key == changedKey || key == adviceKey || key == cornerKey || block == summaryState && (row == "edited" || row == "again" || row == "findings" || row == "open" || row == "hazards") || block == identBlock
 }
 
 // compare holds every formula of a plan against the values in a file laid out by

@@ -2,7 +2,6 @@ package book
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"standclear/hazards"
@@ -22,7 +21,7 @@ const (
 // limits of use.
 func (p *planner) cell() *Sheet {
 	return &Sheet{ID: "cell", Name: "Cell",
-		About:  "Every value of the cell, written once. Calculations look up the column Used: the value, at the worse end of its tolerance.",
+		About:  "Every value of the cell, written once. Rules look up the column Used: the value, at the worse end of its tolerance where its kind says which that is. Checks look up the end at which they are worst.",
 		Blocks: []*Block{p.facts(), p.wordFacts(), p.stops(), p.settings(), p.items(), p.limits()}}
 }
 
@@ -42,6 +41,8 @@ func (p *planner) facts() *Block {
 		{Key: "reference", Head: "Reference", Width: 44, Edit: true},
 		{Key: "worse", Head: "Worse", Means: "up: the tolerance is added; down: it is taken off", Width: 8, Look: Quiet, Hidden: true},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{"value", "tol"}},
+		{Key: lowKey, Head: "Lowest", Width: 12, Hidden: true, Formula: endFormula("-")},
+		{Key: highKey, Head: "Highest", Width: 12, Hidden: true, Formula: endFormula("+")},
 	}}
 	for _, last := range []bool{false, true} { // outlines of spaces stand last
 		for i := range p.r.Facts {
@@ -66,20 +67,18 @@ func usedFormula() Formula {
 }
 
 func (p *planner) fact(f *hazards.Fact) *Row {
-	val, tol, used, origin := edit(f.Value), Cell{}, live(f.Used), edit(text(f.Origin))
-	if f.HasTol {
-		tol = edit(num(f.Tol))
-	} else if f.Worse != "" {
-		tol = edit(expr.Value{})
-	}
+	val, tol, used, origin := edit(f.Value), tolOf(f), live(f.Used), edit(text(f.Origin))
+	low, high := live(f.Low), live(f.High)
 	if len(f.Terms) > 0 && f.Value.Given() {
-		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumUsed(f.Terms))
+		end := map[string]string{hazards.Up: highKey, hazards.Down: lowKey, "": usedAt}[f.Worse]
+		val, used = calc(f.Value, p.sumOf(f.Terms, "value")), calc(f.Used, p.sumAt(f.Terms, end))
+		low, high = calc(f.Low, p.sumAt(f.Terms, lowKey)), calc(f.High, p.sumAt(f.Terms, highKey))
 		val.Edit, origin.Edit, tol = true, false, Cell{}
 		if f.HasTol {
-			tol = calc(num(math.Abs(f.Used.Num-f.Value.Num)), p.tolerance)
+			tol = calc(num(f.Tol), p.tolerance)
 		}
 	}
-	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, edit(text(f.Ref)), show(f.Worse), live(num(0))}}
+	return &Row{ID: f.Path, Cells: []Cell{show(f.Path), show(f.Kind), show(f.Means), val, show(f.Unit), tol, used, origin, edit(text(f.Ref)), show(f.Worse), live(num(0)), low, high}}
 }
 
 // wordFacts are the values of the cell that are words: edges of tools and parts.
@@ -126,9 +125,9 @@ func (p *planner) sumOf(terms []hazards.Term, key string) Formula {
 	return p.summed[once]
 }
 
-// sumUsed adds up what other facts lead to, as long as nothing is typed over it.
-func (p *planner) sumUsed(terms []hazards.Term) Formula {
-	return formula("IF(", own("value"), "=", p.sumOf(terms, "value"), ",", p.sumOf(terms, "used"), ",IF(ISNUMBER(", own("value"), "),", own("value"),
+// sumAt adds up ends of what other facts lead to, as long as nothing is typed over it.
+func (p *planner) sumAt(terms []hazards.Term, key string) Formula {
+	return formula("IF(", own("value"), "=", p.sumOf(terms, "value"), ",", p.sumOf(terms, key), ",IF(ISNUMBER(", own("value"), "),", own("value"),
 		",IF(", own("value"), `="","",`+noNumber+")))")
 }
 

@@ -121,7 +121,7 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		&Column{Key: why.Name, Head: "Why", Width: 40, Formula: p.pieces(s, s.Formula(why), "")},
 		adviceColumn(final),
 		&Column{Key: shownUseKey, Head: "Use", Means: use.Means, Width: 9, Look: Share,
-			Formula: formula("IF(", own(use.Name), `="","",ROUNDUP(ROUND(`, own(use.Name), ",9),3))")},
+			Formula: shownUse(use)},
 		&Column{Key: usersKey, Head: "Hazards", Means: "rows that rest on it", Width: 15},
 		&Column{Key: rule.Name, Head: "Rule", Means: rule.Means, Width: 8, Look: Count, Hidden: true, Formula: p.pieces(s, s.Formula(rule), "")},
 		&Column{Key: ofKey, Head: "Of", Width: 14, Look: Quiet, Hidden: true},
@@ -138,6 +138,7 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		cols = append(cols, together)
 	}
 	cols = append(cols, &Column{Key: use.Name, Head: "Use, exact", Width: 9, Look: Quiet, Hidden: true, Formula: p.pieces(s, s.Formula(use), "")})
+	cols = append(cols, p.cornerColumns(s)...)
 	for _, c := range s.Columns {
 		switch c.Role {
 		case sheet.Rule, sheet.Verd, sheet.Why, sheet.Use:
@@ -151,6 +152,11 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		cols = append(cols, copies)
 	}
 	return cols
+}
+
+// shownUse is the use rounded up.
+func shownUse(use *sheet.Column) Formula {
+	return formula("IF(", own(use.Name), `="","",ROUNDUP(ROUND(`, own(use.Name), ",9),3))")
 }
 
 // calcColumn is a column of a calculation sheet.
@@ -258,6 +264,8 @@ func (p *planner) checkCell(c *hazards.Check, col *Column, of string, inputs map
 		return p.copyCell(c)
 	case togetherKey:
 		return p.togetherCell(c)
+	case cornerKey, nominalKey, nominalUseKey:
+		return p.cornerCell(c, col.Key)
 	case shownUseKey:
 		return live(roundedUp(c.Outcome.Values[c.Sheet.Column("use").Slot]))
 	}

@@ -80,6 +80,9 @@ func (p *planner) besideCell(c *hazards.Check, sc *sheet.Column, col *Column, v 
 	if its == nil || its.Role != sheet.Input && its.Role != sheet.Override || in == nil && counts.Outcome.Values[its.Slot].Given() {
 		return p.inputCell(c, sc, col, v, in)
 	}
+	if in != nil && in.Low.Given() && endKey(in) != endKey(inputsOf(counts)[sc.Name]) { // its worst corner is another one
+		return p.inputCell(counts, sc, col, v, in)
+	}
 	cell := find(counts.Sheet.Key(), sc.Name, quoted(counts.ID))
 	if in != nil && in.Takes() {
 		return calc(v, p.takenBeside(c, counts, sc, in, cell))
@@ -90,8 +93,9 @@ func (p *planner) besideCell(c *hazards.Check, sc *sheet.Column, col *Column, v 
 // takenBeside is a result of another check by the edition of the row, as long as
 // nothing is typed over the one in the row that counts.
 func (p *planner) takenBeside(c, counts *hazards.Check, sc *sheet.Column, in *hazards.Input, cell Formula) Formula {
-	its := p.termsOnce(counts.Sheet, inputsOf(counts)[sc.Name].Terms, in.Pick, "")
-	return formula("IF(", cell, "=", its, ",", p.termsOnce(c.Sheet, in.Terms, in.Pick, ""), ",", orBlank(cell), ")")
+	its := inputsOf(counts)[sc.Name]
+	return formula("IF(", cell, "=", p.termsOnce(counts.Sheet, its.Terms, in.Pick, "", endKey(its)), ",",
+		p.termsOnce(c.Sheet, in.Terms, in.Pick, "", endKey(in)), ",", orBlank(cell), ")")
 }
 
 // beside tells whether a check stands beside one that counts by another edition.

@@ -95,7 +95,7 @@ func (p *planner) ladderValue(l *hazards.Ladder, s *sheet.Sheet, c *sheet.Column
 		switch {
 		case in.Name != c.Name:
 		case hasPath(in.Terms):
-			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "")}
+			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "", endKey(in))}
 		default:
 			return edit(in.Value)
 		}

@@ -57,11 +57,16 @@ func (p *planner) leadsTo(from, to *sheet.Sheet, seen map[*sheet.Sheet]bool) boo
 // named, and holds for its id, so that after sorting it gives nothing and never
 // the result of another check.
 func (p *planner) lent(taker *sheet.Sheet, t hazards.Term) Formula {
+	return p.lentFrom(taker, t, p.lender[t.Check].ID)
+}
+
+// lentFrom takes it from the row of a block, see lentAt.
+func (p *planner) lentFrom(taker *sheet.Sheet, t hazards.Term, block string) Formula {
 	from := p.lender[t.Check]
-	cell := func(key string) Formula { return find(from.Key(), key, quoted(t.Check)) }
+	cell := func(key string) Formula { return find(block, key, quoted(t.Check)) }
 	if p.leadsTo(from, taker, map[*sheet.Sheet]bool{}) {
 		cell = func(key string) Formula {
-			return formula(Part{Ref: Ref{Kind: At, Block: from.Key(), Row: t.Check, Key: key}})
+			return formula(Part{Ref: Ref{Kind: At, Block: block, Row: t.Check, Key: key}})
 		}
 		return formula("IF(EXACT(", cell(idKey), ",", quoted(t.Check), "),IF(", cell(lendsKey), "=1,", cell(t.Column), `,""),"")`)
 	}

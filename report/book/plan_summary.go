@@ -120,6 +120,9 @@ func (p *planner) editedFormula() Formula {
 	for _, s := range p.sheets {
 		blocks = append(blocks, s.Key())
 	}
+	if len(p.r.Nominal) > 0 {
+		blocks = append(blocks, typedBlock)
+	}
 	for _, b := range blocks {
 		f = f.plus("+SUM(", all(b, changedKey), ")")
 	}

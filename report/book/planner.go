@@ -23,6 +23,9 @@ func Plan(r *hazards.Result) *Book {
 	for _, g := range groups {
 		sheets = append(sheets, p.checks(g))
 	}
+	if s := p.nominal(); s != nil {
+		sheets = append(sheets, s)
+	}
 	sheets = append(sheets, p.measures(), p.validation(), p.handOver(), p.review(), p.data(), p.sources(), p.carried())
 	p.book.Sheets = sheets
 	return p.book
@@ -51,7 +54,7 @@ type planner struct {
 }
 
 func newPlanner(r *hazards.Result) *planner {
-	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(ABS(", own("used"), "-", own("value"), `),"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
+	p := &planner{r: r, listIDs: map[string]string{}, users: map[string][]string{}, tables: map[string]bool{}, summed: map[string]Formula{}, tolerance: formula("IFERROR(ABS(", own("high"), "-", own("value"), `),"")`), relied: map[string]bool{}, testsOf: map[*hazards.Row][]int{},
 		verdict: map[string]sheet.Verdict{}, kind: map[string]string{},
 		lender: map[string]*sheet.Sheet{}, takes: map[*sheet.Sheet]map[*sheet.Sheet]bool{}}
 	used := map[*sheet.Sheet]bool{}

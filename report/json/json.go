@@ -53,14 +53,15 @@ func encode(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// Calc writes the outcome of one sheet.
-func Calc(w io.Writer, o *sheet.Outcome) error {
+// Calc writes the outcome of one sheet, at the worst corner of tolerances.
+func Calc(w io.Writer, k *sheet.Corner) error {
+	o := &k.Outcome
 	var notes []string
 	for _, n := range o.Notes() {
 		notes = append(notes, n.Text)
 	}
 	notes = append(notes, o.FromMemory()...)
-	return encode(w, object{
+	return encode(w, append(object{
 		{"sheet", o.Sheet.ID},
 		{"edition", o.Sheet.Standard.Edition},
 		{"inputs", inputs(o)},
@@ -70,7 +71,7 @@ func Calc(w io.Writer, o *sheet.Outcome) error {
 		{"notes", list(notes)},
 		{"advice", adviceOf(o)},
 		{"advice_text", words.Default().AdviceOf(o)},
-	})
+	}, corner(k.Words(), k.Nominal)...))
 }
 
 // inputs lists what was given; lists and ranges become arrays.
@@ -209,6 +210,9 @@ func checks(r *hazards.Result) []object {
 		}
 		if c.Shadow {
 			o = append(o, member{"beside", true})
+		}
+		if n := r.NominalOf(c.ID); n != nil {
+			o = append(o, corner(c.Corner, n.Outcome)...)
 		}
 		out = append(out, o)
 	}

@@ -34,7 +34,7 @@ func calc(t *testing.T, id string, given ...string) map[string]any {
 	}
 	o := s.Evaluate(vals)
 	var b bytes.Buffer
-	if err := Calc(&b, &o); err != nil {
+	if err := Calc(&b, &sheet.Corner{Outcome: o}); err != nil {
 		t.Fatal(err)
 	}
 	var out map[string]any
@@ -72,6 +72,54 @@ func TestCalc(t *testing.T) {
 	level := calc(t, "required-level", "S=S2", "F=F2", "P=P1")
 	if at(t, level, "results", "PL_r", "value") != "d" {
 		t.Errorf("%v", level)
+	}
+}
+
+// Beside the worst corner stands what comes out at the values as written.
+func TestCorner(t *testing.T) {
+	data, err := templates.FS.ReadFile("cells/demo.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, problems := file.Load("demo.yaml", data)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	r, problems := hazards.Assess(a, data, library(t), hazards.Options{Name: "demo", Version: "test"})
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	n := 0
+	var b bytes.Buffer
+	if err := Check(&b, r, nil); err != nil {
+		t.Fatal(err)
+	}
+	var out struct {
+		Checks []struct {
+			ID, Corner string
+			Results    map[string]any
+			Nominal    *struct {
+				Verdict string
+				Results map[string]any
+			}
+		}
+	}
+	if err := stdjson.Unmarshal(b.Bytes(), &out); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range out.Checks {
+		k := r.NominalOf(c.ID)
+		if (k == nil) != (c.Nominal == nil) || (k == nil) != (c.Corner == "") {
+			t.Errorf("%s: corner %q, nominal %v", c.ID, c.Corner, c.Nominal)
+		} else if k != nil {
+			n++
+			if c.Nominal.Verdict != string(k.Outcome.Verdict) || len(c.Nominal.Results) != len(c.Results) {
+				t.Errorf("%s: %+v", c.ID, c.Nominal)
+			}
+		}
+	}
+	if n < 20 {
+		t.Errorf("only %d checks with tolerances", n)
 	}
 }
 

@@ -115,7 +115,7 @@ func (d *doc) contactCells(c *hazards.Contact) []cell {
 		variant = append(variant, one(d.w.Label("variants", n), cellGrey))
 	}
 	cells := append([]cell{first, variant}, d.numbers(k)...)
-	return append(cells, d.advised(d.verdictCell(string(c.Verdict), c.Why), c.Advice, true))
+	return append(cells, d.advised(append(d.verdictCell(string(c.Verdict), c.Why), d.corner(k)...), c.Advice, true))
 }
 
 // variants counts the checks among which the worst governs.
@@ -172,7 +172,7 @@ func (d *doc) verdictOf(c *hazards.Check) cell {
 	if c.Why != "" {
 		out = append(out, d.richPara(c.Why, cellText))
 	}
-	return d.advised(out, c.Advice, c.Model)
+	return d.advised(append(out, d.corner(c)...), c.Advice, c.Model)
 }
 
 // verdictPara is the verdict of a check. Where nothing was compared, the mark is

@@ -263,8 +263,8 @@ func (d *doc) outcome(c *hazards.Check) {
 		p.spans = append(p.spans, d.symbols.rich(c.Why, cellText)...)
 	}
 	d.put(p)
-	for _, a := range d.advised(nil, c.Advice, c.Model) {
-		d.put(a)
+	for _, p := range d.advised(d.corner(c), c.Advice, c.Model) {
+		d.put(p)
 	}
 	for _, n := range c.Outcome.Notes() {
 		d.put(d.richPara(n.Text, cellGrey))

@@ -14,10 +14,13 @@ import (
 )
 
 // Calc writes one outcome: result lines with symbol, formula, numbers and
-// source, then verdict, reason and notes.
-func Calc(w io.Writer, o *sheet.Outcome) { calculation(w, o, words.Default().AdviceOf(o)) }
+// source, then verdict, reason and notes. Where inputs have tolerances it is that
+// of the worst corner, which is named, with the nominal one beside it.
+func Calc(w io.Writer, k *sheet.Corner) {
+	calculation(w, &k.Outcome, words.Default().AdviceOf(&k.Outcome), k.Words(), k.Nominal)
+}
 
-func calculation(w io.Writer, o *sheet.Outcome, advice string) {
+func calculation(w io.Writer, o *sheet.Outcome, advice, corner string, beside *sheet.Outcome) {
 	s := o.Sheet
 	fmt.Fprintf(w, "%s\n%s, %s\n\n", s.Title, s.ID, s.Standard)
 	inputs(w, o)
@@ -28,6 +31,9 @@ func calculation(w io.Writer, o *sheet.Outcome, advice string) {
 	}
 	if advice != "" {
 		fmt.Fprintf(w, "  advice: %s\n", advice)
+	}
+	if beside != nil {
+		fmt.Fprintf(w, "  corner: %s\n nominal: %s\n", corner, nominal(beside))
 	}
 	for _, n := range o.Notes() {
 		fmt.Fprintf(w, "    note: %s\n", n.Text)
@@ -44,6 +50,14 @@ func verdict(o *sheet.Outcome, v sheet.Verdict) string {
 		return string(v)
 	}
 	return string(v) + " (worked out: " + results(o) + ")"
+}
+
+// nominal is what comes out at the values as written.
+func nominal(o *sheet.Outcome) string {
+	if u := o.Value("use"); u.Given() {
+		return string(o.Verdict) + ", " + percent(u.Num) + " of the limit"
+	}
+	return verdict(o, o.Verdict)
 }
 
 // results lists the results with their values.

@@ -47,16 +47,31 @@ func checkTable(w io.Writer, r *hazards.Result) {
 		if c.Worst >= 0 {
 			id = r.Checks[c.Worst].ID
 		}
-		fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, id, c.Why)
+		fmt.Fprintf(tw, "  %s\t%s\t%s%s\n", c.Verdict, id, c.Why, cornerOf(r, id))
 		adviceLine(tw, c.Advice, true)
 	}
 	for i := range r.Checks {
 		if c := &r.Checks[i]; r.Contact(c.Of) == nil {
-			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, whyOf(c))
+			fmt.Fprintf(tw, "  %s\t%s\t%s\n", c.Verdict, c.ID, whyOf(c)+cornerOf(r, c.ID))
 			adviceLine(tw, c.Advice, c.Model)
 		}
 	}
 	tw.Flush()
+}
+
+// cornerOf names the worst corner of tolerances, with what comes out at the
+// values as written; "" where there are none.
+func cornerOf(r *hazards.Result, id string) string {
+	n := r.NominalOf(id)
+	if n == nil {
+		return ""
+	}
+	c := r.Check(id)
+	at := c.Corner
+	if u := c.Outcome.Value("use"); u.Given() {
+		at += " " + percent(u.Num) + " of the limit"
+	}
+	return "; " + at + "; at nominal values " + nominal(n.Outcome)
 }
 
 // whyOf is the reason of a verdict, behind what was worked out where there was

@@ -8,6 +8,7 @@ import (
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
+	"standclear/report/words"
 )
 
 // editions writes a line for each check that comes to something else by another
@@ -67,7 +68,7 @@ func besides(w io.Writer, r *hazards.Result, c *hazards.Check) {
 			fmt.Fprintln(w, s+".")
 		}
 		fmt.Fprintln(w)
-		Calc(w, other.Outcome)
+		calculation(w, other.Outcome, words.Default().AdviceOf(other.Outcome), "", nil)
 		if other.Why != other.Outcome.Why { // what an input lacks
 			fmt.Fprintf(w, "   since: %s\n", other.Why)
 		}

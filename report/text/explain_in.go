@@ -7,6 +7,7 @@ import (
 
 	"standclear/hazards"
 	"standclear/hazards/identify"
+	"standclear/limits/sheet"
 	"standclear/report/trace"
 	"standclear/report/words"
 )
@@ -121,7 +122,12 @@ func check(w io.Writer, r *hazards.Result, c *hazards.Check) {
 	fmt.Fprintf(w, "%s\n", c.ID)
 	traced(w, r, c)
 	fmt.Fprintln(w)
-	calculation(w, c.Outcome, words.Default().Advice(c.Advice, c.Model))
+	var beside *sheet.Outcome
+	corner := ""
+	if n := r.NominalOf(c.ID); n != nil {
+		beside, corner = n.Outcome, c.Corner
+	}
+	calculation(w, c.Outcome, words.Default().Advice(c.Advice, c.Model), corner, beside)
 	switch {
 	case c.Verdict != c.Outcome.Verdict:
 		fmt.Fprintf(w, "\nwith evidence: %s\n          why: %s\n", c.Verdict, c.Why)

@@ -94,7 +94,7 @@ func TestRequirementIsWorkedOut(t *testing.T) {
 	}
 	o := s.Evaluate(vals)
 	var b strings.Builder
-	text.Calc(&b, &o)
+	text.Calc(&b, &sheet.Corner{Outcome: o})
 	for _, want := range []string{"verdict: within (worked out: PL_r = d)", "S = 'S2' and F = 'F1'? no\n          S = 'S2' and F = 'F2'? yes"} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("%q is missing in\n%s", want, b.String())

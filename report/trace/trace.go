@@ -68,7 +68,7 @@ func follow(out []Input, r *hazards.Result, s *sheet.Sheet, in *hazards.Input) [
 	}
 	t := Input{Name: col.Symbol, Means: col.Means, Value: cmp.Or(col.Show(in.Value), notGiven), Sign: sign(in.Pick)}
 	for _, x := range in.Terms {
-		p := part(r, x, col.UnitName(), 0)
+		p := part(r, x, col.UnitName(), in.End, 0)
 		if x.Path == "" {
 			p.Origin, p.Ref = in.Typed, in.Ref
 		}
@@ -87,9 +87,16 @@ func sign(pick string) string {
 	return Plus
 }
 
-// part is one term, in the unit in which it is written.
-func part(r *hazards.Result, t hazards.Term, unit string, depth int) Part {
+// asUsed: a fact at the end that its kind says is the worse one, rather than at
+// the one at which a check takes it.
+const asUsed = "used"
+
+// part is one term, in the unit in which it is written, at an end of its tolerance.
+func part(r *hazards.Result, t hazards.Term, unit, end string, depth int) Part {
 	if t.Path == "" {
+		if t.Tol != 0 {
+			return Part{Value: withUnit(t.Value, unit) + " ± " + withUnit(t.Tol, unit)}
+		}
 		return Part{Value: withUnit(t.Value, unit)}
 	}
 	if t.Check != "" {
@@ -99,7 +106,7 @@ func part(r *hazards.Result, t hazards.Term, unit string, depth int) Part {
 	if f == nil {
 		return Part{Path: t.Path}
 	}
-	return fact(r, f, depth)
+	return fact(r, f, end, depth)
 }
 
 // result is what another check gives. What that rests on stands with it.
@@ -115,13 +122,13 @@ func result(r *hazards.Result, t hazards.Term) Part {
 }
 
 // Fact gives a fact of the file as a part, with what it is made of.
-func Fact(r *hazards.Result, f *hazards.Fact) Part { return fact(r, f, 0) }
+func Fact(r *hazards.Result, f *hazards.Fact) Part { return fact(r, f, asUsed, 0) }
 
-func fact(r *hazards.Result, f *hazards.Fact, depth int) Part {
-	p := Part{Path: f.Path, Value: value(f), Origin: f.Origin, Ref: f.Ref, Sign: Plus}
+func fact(r *hazards.Result, f *hazards.Fact, end string, depth int) Part {
+	p := Part{Path: f.Path, Value: value(f, end), Origin: f.Origin, Ref: f.Ref, Sign: Plus}
 	if depth < deepest {
 		for _, t := range f.Terms {
-			p.Parts = append(p.Parts, part(r, t, f.Unit, depth+1))
+			p.Parts = append(p.Parts, part(r, t, f.Unit, end, depth+1))
 		}
 	}
 	return p
@@ -129,11 +136,12 @@ func fact(r *hazards.Result, f *hazards.Fact, depth int) Part {
 
 // value is a fact as it was used, and as it is written where a tolerance makes
 // a difference.
-func value(f *hazards.Fact) string {
+func value(f *hazards.Fact, end string) string {
+	at := map[string]expr.Value{asUsed: f.Used, hazards.Up: f.High, hazards.Down: f.Low, "": f.Value}[end]
 	if f.Used.Kind != expr.Number {
 		return f.Used.Text
 	}
-	used := withUnit(f.Used.Num, f.Unit)
+	used := withUnit(at.Num, f.Unit)
 	if !f.HasTol {
 		return used
 	}

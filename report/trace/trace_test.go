@@ -91,6 +91,21 @@ func TestFollowsPathsAndTolerances(t *testing.T) {
 	}
 }
 
+// A value is shown at the end of its tolerance at which the check takes it, a
+// number typed in with its tolerance.
+func TestEndsOfTolerances(t *testing.T) {
+	r := demo(t, "checks:\n", "checks:\n  - {id: carried, sheet: payload, given: {rated: jaws.mass + 1 kg ± 0.2 kg, tool: 1 kg, part: 0.1 kg}}\n"+
+		"  - {id: carries, sheet: payload, given: {rated: 9 kg, tool: jaws.mass, part: 0.1 kg}}\n",
+		"1.15 kg, from", "1.15 kg ± 0.05 kg, from")
+	low, high := input(t, r, "carried", "rated"), input(t, r, "carries", "tool")
+	if low.Value != "1.9 kg" || len(low.Parts) != 2 || low.Parts[0].Value != "1.1 kg (1.15 kg ± 0.05 kg)" || low.Parts[1].Value != "1 kg ± 0.2 kg" {
+		t.Errorf("%+v", low)
+	}
+	if high.Value != "1.2 kg" || high.Parts[0].Value != "1.2 kg (1.15 kg ± 0.05 kg)" {
+		t.Errorf("%+v", high)
+	}
+}
+
 // A circle, which loading refuses, does not hang the writers.
 func TestCircleEnds(t *testing.T) {
 	r := demo(t)
