@@ -25,7 +25,7 @@ func by(t *testing.T, r *hazards.Result, id string) (*hazards.Check, *hazards.Pa
 }
 
 func TestEditionsSideBySide(t *testing.T) {
-	r := result(t, linked(t, tray+curtain("face", "tray.C_RO")))
+	r := result(t, linked(t, tray+curtain("face", "tray.C_RO"), "Z: scanner.supplement, available: {is: 2 m", "crawl: no, Z: scanner.supplement, available: {is: 2 m"))
 	o, p := by(t, r, "field")
 	_, more := p.Difference()
 	if h := o.Outcome.Value("H").Num; o.Sheet.Standard.Edition != later || !expr.Equal(more.Num, 0.4*h) || h == 0 {

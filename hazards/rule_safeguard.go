@@ -39,31 +39,43 @@ func (d *distance) fewBeams() {
 // apart: the distances of one safeguard and one task are held against the same
 // distance, that to the nearest point.
 func (f *finder) apart(list []distance) {
+	type place struct{ task, guard string }
+	seen := map[place][]*distance{} // one for each distance and note
 	for i := range list {
 		d := &list[i]
-		for j := range list[:i] {
-			if g := d.differs(&list[j]); g != "" {
-				d.say("DI-31", "available", "safeguard", g, "one", millimetres(d), "other", list[j].c.ID, "two", millimetres(&list[j]))
-				break
+		if !d.measured() {
+			continue
+		}
+		said := false
+		for _, g := range d.guards() {
+			at := place{d.c.Task, g.ID}
+			if o := d.unlike(seen[at]); o != nil && !said {
+				said = true
+				d.say("DI-31", "available", "safeguard", g.ID, "one", millimetres(d), "other", o.c.ID, "two", millimetres(o))
+			}
+			if !slices.ContainsFunc(seen[at], d.repeats) {
+				seen[at] = append(seen[at], d)
 			}
 		}
 	}
 }
 
-// differs names the safeguard from which two checks measure different distances.
-func (d *distance) differs(o *distance) string {
-	if d.c.Task != o.c.Task || !d.measured() || !o.measured() || expr.Equal(d.value("available").Value.Num, o.value("available").Value.Num) {
-		return ""
-	}
-	if d.spec.Note != "" && o.spec.Note != "" && d.spec.Note != o.spec.Note {
-		return "" // each says what it measures to
-	}
-	for _, g := range d.guards() {
-		if slices.Contains(o.guards(), g) {
-			return g.ID
+// unlike is the first of several that is held against another distance, unless
+// each says in its note what it measures to.
+func (d *distance) unlike(list []*distance) *distance {
+	for _, o := range list {
+		noted := d.spec.Note != "" && o.spec.Note != "" && d.spec.Note != o.spec.Note
+		if !noted && !d.equals(o) {
+			return o
 		}
 	}
-	return ""
+	return nil
+}
+
+func (d *distance) repeats(o *distance) bool { return d.spec.Note == o.spec.Note && d.equals(o) }
+
+func (d *distance) equals(o *distance) bool {
+	return expr.Equal(d.value("available").Value.Num, o.value("available").Value.Num)
 }
 
 // measured says whether the check holds a stopping time against the distance

@@ -150,8 +150,8 @@ func TestDirectionIsFound(t *testing.T) {
 	if !found {
 		t.Error("no check takes the height")
 	}
-	r = result(t, cell(t, "height: {is: 280 mm", "height: {is: 280 mm ± 30 mm"))
-	if v := value(t, r, "field", "H"); v != 250 {
+	r = result(t, cell(t, "height: {is: 280 mm", "height: {is: 280 mm ± 15 mm"))
+	if v := value(t, r, "field", "H"); v != 265 {
 		t.Errorf("height %v", v)
 	}
 }

@@ -325,8 +325,11 @@ func (v *solver) points(from, end float64) []float64 {
 	return slices.Compact(out)
 }
 
-// borderNoise is how close a border is closed in on, relative.
-const borderNoise = 1e-12
+const (
+	mostHalvings = 400
+	borderNoise  = 1e-12 // how close a border is closed in on, relative
+	nothing      = 1e-18 // of what is possible: where a border lies at 0
+)
 
 // close closes in on the border between a value that holds and one that does not,
 // and gives the one that holds next to it. The share of the limit that is used
@@ -334,7 +337,11 @@ const borderNoise = 1e-12
 // sure of it.
 func (v *solver) close(yes, no float64) float64 {
 	least, most := v.usedAt(yes), v.usedAt(no)
-	for math.Abs(yes-no) > borderNoise*math.Abs(yes) {
+	floor := nothing * (v.hi - v.lo)
+	for range mostHalvings {
+		if math.Abs(yes-no) <= max(borderNoise*math.Abs(yes), floor) {
+			break
+		}
 		guess := yes + (no-yes)*(1-least)/(most-least)
 		near := math.Copysign(borderNoise/3*math.Abs(guess), no-yes)
 		mid := yes + (no-yes)/2
@@ -342,7 +349,7 @@ func (v *solver) close(yes, no float64) float64 {
 			break
 		}
 		for _, x := range [3]float64{guess - near, guess + near, mid} {
-			switch between := (x-yes)*(no-x) > 0; {
+			switch between := min(yes, no) < x && x < max(yes, no); {
 			case !between || math.Abs(yes-no) <= borderNoise*math.Abs(yes):
 			case v.holds(x):
 				yes, least = x, v.used

@@ -185,7 +185,7 @@ func TestAnswersOfRandomRows(t *testing.T) {
 			}
 		}
 		t.Logf("%-18s %5d answers to %d rows, %d of them room", s.ID, found, rows, rooms)
-		if found < rows/200 {
+		if found < rows/400 {
 			t.Errorf("sheet %s: only %d answers", s.ID, found)
 		}
 	}
