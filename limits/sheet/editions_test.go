@@ -272,15 +272,9 @@ func TestEditionsSideBySide(t *testing.T) {
 	if !expr.Equal(a.Value("S").Num, b.Value("S").Num) {
 		t.Errorf("%v and %v", a.Value("S").Num, b.Value("S").Num)
 	}
-	for H, notes := range map[string]int{"200": 0, "201": 1} {
-		o, n := with(t, now, "d=50 mm; H="+H+" mm"), 0
-		for _, x := range o.Notes() {
-			if strings.Contains(x.Text, "access beneath") {
-				n++
-			}
-		}
-		if n != notes {
-			t.Errorf("H %s: access beneath is named %d times", H, n)
+	for H, want := range map[string]sheet.Verdict{"200": sheet.Within, "201": sheet.NotDecided} {
+		if o := with(t, now, "d=50 mm; crawl=; H="+H+" mm"); o.Verdict != want {
+			t.Errorf("H %s, and nothing said of crawling beneath: %s, %s", H, o.Verdict, o.Why)
 		}
 	}
 }
