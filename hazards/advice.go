@@ -99,14 +99,28 @@ func (v *adviser) advice(all []*Check) []Advice {
 	}
 	var out []Advice
 	for _, a := range answers {
-		out = append(out, v.behind(a, all))
+		if holdsAtCorners(&a, all) {
+			out = append(out, v.behind(a, all))
+		}
 	}
 	return out
 }
 
+// holdsAtCorners tells whether all checks hold with an answer, whichever ends the
+// tolerances of their other inputs are at.
+func holdsAtCorners(a *sheet.Answer, all []*Check) bool {
+	for _, c := range all {
+		list, _ := c.loosened()
+		if len(list) > 0 && !a.HoldsAt(c.Sheet, c.Outcome.Values, list) {
+			return false
+		}
+	}
+	return true
+}
+
 // appendCase appends what tells one case from another: the sheet and its inputs.
 func appendCase(key []byte, c *Check) []byte {
-	key = append(append(key, c.Sheet.ID...), 0)
+	key = append(append(key, c.Sheet.Key()...), 0)
 	for _, col := range c.Sheet.Columns {
 		if col.Role != sheet.Input && col.Role != sheet.Override {
 			continue
@@ -132,6 +146,7 @@ func (v *adviser) behind(answer sheet.Answer, all []*Check) Advice {
 			continue
 		}
 		path, tolerance, sum := v.source(in.Terms)
+		tolerance = tolerance || in.Low.Given() // also one that is typed in
 		if a.Tolerance, a.Sum = a.Tolerance || tolerance, a.Sum || sum; first {
 			a.Path, first = path, false
 		} else if a.Path != path {

@@ -62,9 +62,9 @@ func cupsTwin(_ *tabletest.Reference, g given) results {
 	need := weight + stop
 	switch g.text("orientation") {
 	case "down-level": // the stop is held by friction of what presses beyond the weight
-		need = weight + stop/g.num("mu")
+		need = weight + stop*math.Hypot(1, 1/g.num("mu"))
 	case "side":
-		need /= g.num("mu")
+		need = weight/g.num("mu") + stop*math.Hypot(1, 1/g.num("mu"))
 	}
 	return results{"F_hold": hold, "F_need": need, "safety": hold / need}
 }
@@ -80,10 +80,10 @@ func touchTwin(_ *tabletest.Reference, g given) results {
 			if values[i] < 0 {
 				break
 			}
-			return results{"threshold": values[i]}
+			return results{"threshold": values[i], "left": values[i] - g.num("temperature")}
 		}
 	}
-	return results{"threshold": math.NaN()}
+	return results{"threshold": math.NaN(), "left": math.NaN()}
 }
 
 func TestGripNeverBetterByLess(t *testing.T) {
@@ -104,6 +104,27 @@ func TestGripNeverBetterByLess(t *testing.T) {
 	}
 	pairs(t, "touch", "time", func(less, more *sheet.Outcome) string { return rises("threshold", less, more) })
 	pairs(t, "payload", "rated_at_offset", verdictNeverWorse)
+}
+
+// The force needed is that of the worst direction of the stop, found by trying
+// directions: pulling off the cups and along them share the stop.
+func TestCupsHoldInTheWorstDirection(t *testing.T) {
+	s := library(t).Sheet("vacuum-hold")
+	for _, mu := range []float64{0.1, 0.5, 0.8, 1} {
+		for orientation, weight := range map[string]float64{"down-level": 1, "side": 1 / mu} {
+			vals := inputs(t, s, "mass=2.3 kg; a=20 m/s2; orientation="+orientation)
+			vals[s.Input("mu").Slot] = number(mu)
+			worst := 0.0
+			for i := range 100001 {
+				sin, cos := math.Sincos(float64(i) * math.Pi / 2 / 100000)
+				worst = max(worst, 2.3*(standardGravity*weight+20*sin+20*cos/mu))
+			}
+			out := s.Evaluate(vals)
+			if need := out.Value("F_need").Num; math.Abs(need-worst) > 1e-6*worst {
+				t.Errorf("%s, friction %v: %v, the worst direction needs %v", orientation, mu, need, worst)
+			}
+		}
+	}
 }
 
 // With friction of 1 or less, a part on cups that face down needs no more than

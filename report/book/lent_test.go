@@ -183,7 +183,7 @@ func TestLendsOnlyWhereTaken(t *testing.T) {
 			}
 		}
 	}
-	for id, want := range map[string]bool{"reach-over": true, "light-curtain": true, "b10": true, "two-channels": true, "level-estimate": true, "required-level": true, "level-chain": false, "parallel-field": false} {
+	for id, want := range map[string]bool{"reach-over": true, "light-curtain": true, "b10": true, "two-channels": true, "level-estimate": true, "required-level": true, "level-chain": false, "payload": false} {
 		if with[id] != want {
 			t.Errorf("%s: %v", id, with[id])
 		}

@@ -70,7 +70,7 @@ func (p *planner) contactAdvice(c *hazards.Contact) Cell {
 	}
 	f := formula("IF(", own(changedKey))
 	for _, calc := range p.contactSheets() {
-		f = f.plus("+COUNTIFS(", all(calc.ID, ofKey), ",", own(refKey), ",", all(calc.ID, adviceKey), ","+quoted(againText)+")")
+		f = f.plus("+COUNTIFS(", all(calc.Key(), ofKey), ",", own(refKey), ",", all(calc.Key(), adviceKey), ","+quoted(againText)+")")
 	}
 	return calc(text(s), f.plus("=0,"+quoted(s)+","+quoted(againText)+")"))
 }

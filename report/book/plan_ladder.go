@@ -95,7 +95,7 @@ func (p *planner) ladderValue(l *hazards.Ladder, s *sheet.Sheet, c *sheet.Column
 		switch {
 		case in.Name != c.Name:
 		case hasPath(in.Terms):
-			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "", endKey(in))}
+			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "", usedAt)}
 		default:
 			return edit(in.Value)
 		}
@@ -109,7 +109,7 @@ func (p *planner) ladderColumns(s *sheet.Sheet) []*Column {
 	front := map[string]*Column{
 		refKey: {Key: refKey, Head: "Robot", Look: Ident}, aboutKey: {Key: "region-name", Head: "Body region"},
 		"verdict": {Key: "permitted-speed", Head: "Permitted speed", Means: "free contact, unmeasured", Unit: "mm/s", Formula: formula(own(shownSpeed))},
-		finalKey:  {Key: "state", Head: "State"}, "why": {Key: "remark", Head: "Note"},
+		finalKey:  {Key: "state", Head: "State", Formula: ladderState()}, "why": {Key: "remark", Head: "Note"},
 	}
 	cols := p.checkColumns(s)
 	for i, of := range cols {
@@ -126,6 +126,12 @@ func (p *planner) ladderColumns(s *sheet.Sheet) []*Column {
 	return cols
 }
 
+// ladderState says whether the body area may be touched at all, as the contact sheet does.
+func ladderState() Formula {
+	permitted := own("permitted")
+	return formula("IF(", permitted, `="yes","unmeasured",IF(`, permitted, `="ask","`+string(sheet.NeedsCopy)+`","`+string(sheet.NotPermitted)+`"))`)
+}
+
 // shownSpeed is the permitted speed, rounded down.
 const shownSpeed = "v_max_shown"
 
@@ -134,7 +140,7 @@ func (p *planner) rung(b *Block, l *hazards.Ladder, r *hazards.Rung, taken []*sh
 	if !r.Outcome.Value("p_limit").Given() {
 		state = string(r.Outcome.Verdict)
 	}
-	vals := map[string]Cell{refKey: show(l.Robot), "region-name": show(r.Name), "permitted-speed": live(r.Outcome.Value(shownSpeed)), "state": show(state),
+	vals := map[string]Cell{refKey: show(l.Robot), "region-name": show(r.Name), "permitted-speed": live(r.Outcome.Value(shownSpeed)), "state": live(text(state)),
 		"remark": show(strings.Join(r.Notes, "; ")), "area": show(r.Area)}
 	row := &Row{ID: l.Robot + " " + r.Area}
 	for _, col := range b.Columns {

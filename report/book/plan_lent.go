@@ -57,7 +57,7 @@ func (p *planner) leadsTo(from, to *sheet.Sheet, seen map[*sheet.Sheet]bool) boo
 // named, and holds for its id, so that after sorting it gives nothing and never
 // the result of another check.
 func (p *planner) lent(taker *sheet.Sheet, t hazards.Term) Formula {
-	return p.lentFrom(taker, t, p.lender[t.Check].ID)
+	return p.lentFrom(taker, t, p.lender[t.Check].Key())
 }
 
 // lentFrom takes it from the row of a block, see lentAt.

@@ -292,7 +292,7 @@ func (p *planner) lentAt(t hazards.Term, key string) string {
 	if key == valueKey && p.r.NominalOf(t.Check) != nil {
 		return nominalID(from)
 	}
-	return from.ID
+	return from.Key()
 }
 
 // tolOf is the tolerance of a fact that is typed in.

@@ -247,7 +247,7 @@ print(len(f.defined_names.definedName) if hasattr(f.defined_names, "definedName"
 	if err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	if !strings.HasPrefix(string(out), "16 not-ready =IF True\n") {
+	if !strings.HasPrefix(string(out), "17 not-ready =IF True\n") {
 		t.Errorf("openpyxl reads\n%s", out)
 	}
 }

@@ -38,10 +38,10 @@ func way(a *sheet.Answer) string {
 }
 
 // adviceOf is that of a calculation that belongs to no assessment.
-func adviceOf(o *sheet.Outcome) []object {
+func adviceOf(k *sheet.Corner) []object {
 	var list []hazards.Advice
-	for _, a := range sheet.Advice(o) {
-		list = append(list, hazards.Advice{Answer: a})
+	for _, a := range sheet.AdviceAt(k) {
+		list = append(list, hazards.Advice{Answer: a, Tolerance: k.Includes(&a)})
 	}
 	return advice(list)
 }

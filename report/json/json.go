@@ -69,8 +69,8 @@ func Calc(w io.Writer, k *sheet.Corner) error {
 		{"verdict", o.Verdict},
 		{"why", o.Why},
 		{"notes", list(notes)},
-		{"advice", adviceOf(o)},
-		{"advice_text", words.Default().AdviceOf(o)},
+		{"advice", adviceOf(k)},
+		{"advice_text", words.Default().AdviceOf(k)},
 	}, corner(k.Words(), k.Nominal)...))
 }
 

@@ -17,7 +17,7 @@ import (
 // source, then verdict, reason and notes. Where inputs have tolerances it is that
 // of the worst corner, which is named, with the nominal one beside it.
 func Calc(w io.Writer, k *sheet.Corner) {
-	calculation(w, &k.Outcome, words.Default().AdviceOf(&k.Outcome), k.Words(), k.Nominal)
+	calculation(w, &k.Outcome, words.Default().AdviceOf(k), k.Words(), k.Nominal)
 }
 
 func calculation(w io.Writer, o *sheet.Outcome, advice, corner string, beside *sheet.Outcome) {

@@ -8,7 +8,6 @@ import (
 	"standclear/hazards"
 	"standclear/limits/expr"
 	"standclear/limits/quantity"
-	"standclear/report/words"
 )
 
 // editions writes a line for each check that comes to something else by another
@@ -68,7 +67,7 @@ func besides(w io.Writer, r *hazards.Result, c *hazards.Check) {
 			fmt.Fprintln(w, s+".")
 		}
 		fmt.Fprintln(w)
-		calculation(w, other.Outcome, words.Default().AdviceOf(other.Outcome), "", nil)
+		calculation(w, other.Outcome, "", "", nil)
 		if other.Why != other.Outcome.Why { // what an input lacks
 			fmt.Fprintf(w, "   since: %s\n", other.Why)
 		}
