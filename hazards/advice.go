@@ -90,35 +90,23 @@ func (v *adviser) advice(all []*Check) []Advice {
 	}
 	answers, done := v.solved[string(v.key)]
 	if !done {
-		outcomes := make([]*sheet.Outcome, len(all))
+		cases := make([]sheet.Case, len(all))
 		for i, c := range all {
-			outcomes[i] = c.Outcome
+			cases[i] = sheet.Case{Sheet: c.Sheet, Values: c.Outcome.Values}
+			cases[i].Loose, _ = c.loosened()
 		}
-		answers = sheet.Advice(outcomes...)
+		answers = sheet.AdviceOn(cases)
 		v.solved[string(v.key)] = answers
 	}
 	var out []Advice
 	for _, a := range answers {
-		if holdsAtCorners(&a, all) {
-			out = append(out, v.behind(a, all))
-		}
+		out = append(out, v.behind(a, all))
 	}
 	return out
 }
 
-// holdsAtCorners tells whether all checks hold with an answer, whichever ends the
-// tolerances of their other inputs are at.
-func holdsAtCorners(a *sheet.Answer, all []*Check) bool {
-	for _, c := range all {
-		list, _ := c.loosened()
-		if len(list) > 0 && !a.HoldsAt(c.Sheet, c.Outcome.Values, list) {
-			return false
-		}
-	}
-	return true
-}
-
-// appendCase appends what tells one case from another: the sheet and its inputs.
+// appendCase appends what tells one case from another: the sheet, its inputs
+// and their tolerances.
 func appendCase(key []byte, c *Check) []byte {
 	key = append(append(key, c.Sheet.Key()...), 0)
 	for _, col := range c.Sheet.Columns {
@@ -130,6 +118,13 @@ func appendCase(key []byte, c *Check) []byte {
 			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(x.Num))
 		} else if x.Kind == expr.Text {
 			key = append(append(key, x.Text...), 0)
+		}
+	}
+	list, _ := c.loosened()
+	for i := range list {
+		key = append(append(key, list[i].Column.Name...), 0)
+		for _, e := range list[i].Ends {
+			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(e.Value.Num))
 		}
 	}
 	return key

@@ -14,9 +14,18 @@ import (
 // not permitted, nor where a value is not public.
 func Advice(outcomes ...*Outcome) []Answer {
 	cases := make([]Case, len(outcomes))
-	worst, use := Within, 0.0
 	for i, o := range outcomes {
-		cases[i] = Case{o.Sheet, o.Values}
+		cases[i] = Case{Sheet: o.Sheet, Values: o.Values}
+	}
+	return AdviceOn(cases)
+}
+
+// AdviceOn is Advice where inputs have tolerances: what is said holds at every
+// corner of those of the other inputs; its own is in its value.
+func AdviceOn(cases []Case) []Answer {
+	worst, use := Within, 0.0
+	for i := range cases {
+		o := cases[i].Sheet.Evaluate(slices.Clone(cases[i].Values))
 		use = max(use, o.Use())
 		if o.Verdict.Worse(worst) {
 			worst = o.Verdict
@@ -30,15 +39,10 @@ func Advice(outcomes ...*Outcome) []Answer {
 	}
 	var out []Answer
 	for _, name := range adjustables(cases) {
-		v := newSolver(cases, name)
-		if v == nil || !v.now.Given() && worst != NotDecided {
+		if v := newSolver(cases, name); v == nil || !v.now.Given() && worst != NotDecided {
 			continue // what is not there did not make it fail
 		}
-		find := v.wayOut
-		if worst.Holds() {
-			find = v.room
-		}
-		if a, ok := find(); ok {
+		if a, ok := cornered(cases, name); ok {
 			out = append(out, a)
 		}
 	}

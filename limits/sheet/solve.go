@@ -15,10 +15,12 @@ import (
 // sheet marks with `adjust` are turned, and in that direction: raising a stopping
 // time until nothing can be said any more is no way out.
 
-// Case is a calculation that has to hold: a sheet worked out.
+// Case is a calculation that has to hold: a sheet worked out, at the worst corner
+// of what may be more than one value.
 type Case struct {
 	Sheet  *Sheet
 	Values []expr.Value
+	Loose  []Loose
 }
 
 // Answer is the value of one input at which a verdict holds.
@@ -36,7 +38,7 @@ type Answer struct {
 // Solve finds the value of an adjustable input, nearest to the present one, at
 // which the verdict holds; false where there is none. vals are worked out.
 func (s *Sheet) Solve(vals []expr.Value, c *Column) (Answer, bool) {
-	return SolveAll([]Case{{s, vals}}, c.Name)
+	return SolveAll([]Case{{Sheet: s, Values: vals}}, c.Name)
 }
 
 // SolveAll finds the value of one input at which all cases hold that have it;
