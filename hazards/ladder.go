@@ -133,7 +133,7 @@ func (w *work) load(robot string) (tool *file.Tool, part *file.Part, known bool)
 		known = known || len(tools) > 0
 	}
 	for i := range w.a.Tasks {
-		if t := &w.a.Tasks[i]; has(t.Robots, robot) || len(t.Robots) == 0 && len(w.a.Cell.Robots) == 1 {
+		if t := &w.a.Tasks[i]; has(robotsOf(w.a, t), robot) {
 			take(t.Tools, t.Parts)
 		}
 	}
@@ -233,4 +233,12 @@ func (l *Ladder) remark() {
 			}
 		}
 	}
+}
+
+// robotsOf are the robots of a task: those it names, or the only one there is.
+func robotsOf(a *file.Assessment, t *file.Task) []string {
+	if len(t.Robots) == 0 && len(a.Cell.Robots) == 1 {
+		return []string{a.Cell.Robots[0].ID}
+	}
+	return t.Robots
 }

@@ -75,7 +75,7 @@ func (f *finder) loadShare(t *file.Task) {
 	if !share.Given() || !ok {
 		return
 	}
-	for _, id := range t.Robots {
+	for _, id := range robotsOf(f.r.File, t) {
 		rated := f.r.usedAt(id + ".rated_payload")
 		what := "the rated payload of " + id + " is not stated"
 		if rated.Given() {
@@ -127,14 +127,15 @@ func (d *distance) slower() {
 // of one of its robots.
 func (f *finder) payload(t *file.Task) {
 	kg, names, ok := f.heaviest(t)
-	if !ok || !slices.ContainsFunc(t.Robots, func(id string) bool { return f.r.usedAt(id + ".rated_payload").Given() }) {
+	robots := robotsOf(f.r.File, t)
+	if !ok || !slices.ContainsFunc(robots, func(id string) bool { return f.r.usedAt(id + ".rated_payload").Given() }) {
 		return
 	}
 	most, any := 0.0, false
 	for i := range f.r.Checks {
 		c := &f.r.Checks[i]
 		total := expr.Value{}
-		if c.Sheet.ID == payloadSheet && f.ratedBy(c, t.Robots) {
+		if c.Sheet.ID == payloadSheet && f.ratedBy(c, robots) {
 			total = c.Outcome.Value("total")
 		}
 		if total.Given() {
@@ -144,9 +145,9 @@ func (f *finder) payload(t *file.Task) {
 	if any && (most >= kg || expr.Equal(most, kg)) {
 		return
 	}
-	what := "no payload check of " + or(t.Robots) + " is written"
+	what := "no payload check of " + or(robots) + " is written"
 	if any {
-		what = "payload checks of " + or(t.Robots) + " go up to " + quantity.Format(most, 6) + " kg"
+		what = "payload checks of " + or(robots) + " go up to " + quantity.Format(most, 6) + " kg"
 	}
 	f.raise("LI-20", t.ID, positionOf(t.Item), "task", t.ID, "what", and(names)+" weigh "+quantity.Format(kg, 6)+" kg and "+what)
 }
@@ -168,5 +169,5 @@ func (f *finder) ratedBy(c *Check, robots []string) bool {
 	}
 	_, found, _, _ := f.r.File.Find(c.Task)
 	task, ok := found.(*file.Task)
-	return ok && slices.ContainsFunc(task.Robots, func(id string) bool { return has(robots, id) })
+	return ok && slices.ContainsFunc(robotsOf(f.r.File, task), func(id string) bool { return has(robots, id) })
 }

@@ -44,6 +44,7 @@ func init() {
 		{unknown, "available=", ""},
 	}
 	ruleCases["mat"] = []ruleCase{
+		{"a person can stand between the mat", "behind=yes", "behind=no"},
 		{"the mat is less than 750 mm wide", "width=749.999 mm", "width=750 mm"},
 		{underText, "available=1679.9 mm", "available=1680 mm"},
 		{underText, "H=200 mm; width=; available=1599.9 mm", "H=200 mm; width=; available=1600 mm"},

@@ -28,7 +28,7 @@ func keyed(t testing.TB, key string) *sheet.Sheet {
 const (
 	noZ    = "the supplement Z is missing"
 	noOver = "D_DO for reaching over, ISO 13855:2024, is not public: enter it from a bought copy"
-	of2010 = "D_DO for reaching over, ISO 13855:2024, is not public, and C_RO is of 2010"
+	of2010 = "D_DO for reaching over, ISO 13855:2024, is not public, and a C_RO above 0 does not count here"
 )
 
 func init() {
@@ -74,7 +74,9 @@ func init() {
 			{underText, "available=1971.9 mm", "available=1972 mm"},
 		},
 		"light-beams": {
-			{"a person can stand behind it", "behind=yes", "behind="},
+			{"a person can stand behind it", "behind=yes", "behind=no"},
+			{"standing behind is not answered", "behind=", "behind=no"},
+			{"reaching under is not answered", "under=", "under=no"},
 			{"D_DU for reaching under", "under=yes", "under=yes; D_DU=700 mm"},
 			{"D_DT and the heights for this number of beams", "D_DT=", ""},
 			{of2010, "C_RO=300 mm", "C_RO=300 mm; D_DO=300 mm"},
@@ -85,7 +87,7 @@ func init() {
 			{underText, "available=869.9 mm", "available=870 mm"},
 			{underText, "shrouded=yes; T=0.02 s; available=99.9 mm", "shrouded=yes; T=0.02 s; available=100 mm"},
 		},
-		"mat":               {{underText, "available=1679.9 mm", "available=1680 mm"}, {"the least width of a mat", "width=749.9 mm", "width=750 mm"}},
+		"mat":               {{"a person can stand between the mat", "behind=yes", "behind=no"}, {underText, "available=1679.9 mm", "available=1680 mm"}, {"the least width of a mat", "width=749.9 mm", "width=750 mm"}},
 		"interlocked-guard": {{underText, "available=719.9 mm", "available=720 mm"}, {underText, "e=0 mm; available=639.9 mm", "e=0 mm; available=640 mm"}},
 	} {
 		ruleCases[e24(id)] = append(cases, late...)

@@ -16,14 +16,13 @@ func init() {
 	bases["touch"] = "surface=plastic; temperature=40 degC; time=1 s"
 	ruleCases["vacuum-hold"] = []ruleCase{
 		{"the safety factor required is missing", "required=", ""},
-		{"the cups hold with less", "required=3.395", "required=3.394"},
+		{"the cups hold with less", "required=3.265", "required=3.264"},
 	}
 	ruleCases["jaw-hold"] = []ruleCase{
 		{"the safety factor required is missing", "required=", ""},
 		{"the jaws hold with less", "required=3.04", "required=3.03"},
 	}
 	ruleCases["touch"] = []ruleCase{
-		{"a cold surface", "temperature=-0.001 degC", "temperature=0 degC"},
 		{"no public source has the threshold", "surface=coated-metal; time=0.5 s", "surface=coated-metal; time=0.501 s"},
 		{"the surface is at or above", "temperature=86 degC", "temperature=85.999 degC"},
 	}

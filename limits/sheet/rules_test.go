@@ -298,7 +298,7 @@ func (r *ruleTest) bounds(c *sheet.Column) {
 		silent(*b.AppliesTo, beyond)
 	}
 	if b.AppliesFrom != nil {
-		speaks(*b.AppliesFrom*(1-1e-9), beyond)
+		speaks(min(*b.AppliesFrom*(1-1e-9), *b.AppliesFrom-1e-12), beyond)
 		silent(*b.AppliesFrom, beyond)
 	}
 }
