@@ -36,7 +36,7 @@ var changes = []change{
 	{factsBlock, "arm.c1-100-33.distance", "value", 104, "id: c1-100-33", "96 mm", "104 mm"},
 	{factsBlock, "scanner.height", "value", 320, "id: scanner", "280 mm", "320 mm"},
 	{factsBlock, "scanner.supplement", "value", 120, "id: scanner", "supplement: {is: 100 mm", "supplement: {is: 120 mm"},
-	{factsBlock, "tray-curtain.upper_edge", "value", 1400, "id: tray-curtain", "1800 mm", "1400 mm"},
+	{factsBlock, "tray-curtain.upper_edge", "value", 1400, "id: tray-curtain", "1810 mm", "1400 mm"},
 	{factsBlock, "cover-half.temperature", "value", 45, "id: cover-half", "24 degC", "45 degC"},
 	{"b10", "press-valve-wear", "cycle", 4, "id: press-valve-wear", "5.5 s", "4 s"},
 	{wordsBlock, "base-half.edges", "used", "blunt", "weighing 2026-10-12\"},\n", "edges: rounded", "edges: blunt"},

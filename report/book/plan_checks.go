@@ -35,6 +35,7 @@ func (p *planner) checks(g group) *Sheet {
 	if g.id == "contact" {
 		s.Blocks = append(append(s.Blocks, p.ladders()...), p.speeds()...)
 	}
+	alignHelpers(s.Blocks)
 	s.Blocks = append(p.editionBlocks(g.id, s.Blocks), s.Blocks...)
 	if len(s.Blocks) == 0 {
 		s.Blocks = append(s.Blocks, &Block{ID: g.id + "-none", Bare: true,
@@ -61,7 +62,7 @@ const (
 
 // checkBlock plans the rows of one calculation sheet.
 func (p *planner) checkBlock(s *sheet.Sheet) *Block {
-	b := &Block{ID: s.Key(), Short: s.Key(), Title: s.Title + " · " + s.Standard.String(), Note: s.About}
+	b := &Block{ID: s.Key(), Short: shortKey(s), Title: s.Title + " · " + s.Standard.String(), Note: s.About}
 	b.Columns = p.checkColumns(s)
 	hideUnused(s, b, p.checksOf(s))
 	for i := range p.r.Checks {
@@ -137,6 +138,9 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 	if together := p.togetherColumn(s); together != nil {
 		cols = append(cols, together)
 	}
+	if copies := p.copyColumn(s); copies != nil {
+		cols = append(cols, copies)
+	}
 	cols = append(cols, &Column{Key: use.Name, Head: "Use, exact", Width: 9, Look: Quiet, Hidden: true, Formula: p.pieces(s, s.Formula(use), "")})
 	cols = append(cols, p.cornerColumns(s)...)
 	for _, c := range s.Columns {
@@ -148,9 +152,6 @@ func (p *planner) checkColumns(s *sheet.Sheet) []*Column {
 		}
 		cols = append(cols, p.calcColumn(s, c))
 	}
-	if copies := p.copyColumn(s); copies != nil {
-		cols = append(cols, copies)
-	}
 	return cols
 }
 
@@ -159,11 +160,34 @@ func shownUse(use *sheet.Column) Formula {
 	return formula("IF(", own(use.Name), `="","",ROUNDUP(ROUND(`, own(use.Name), ",9),3))")
 }
 
+// Widths of a column of numbers, and the lines that its meaning may take.
+const (
+	narrow, broad = 11.5, 21.5
+	mostHeadLines = 5
+)
+
+// headWidth is wide enough for a meaning not to stand as a tower.
+func headWidth(means string) float64 {
+	w := narrow
+	for w < broad && lines(means, w, headSize) > mostHeadLines {
+		w += 2
+	}
+	return w
+}
+
+// shortKey names a sheet beside its title, where there is room for few letters.
+func shortKey(s *sheet.Sheet) string {
+	if s.Key() == s.ID {
+		return s.ID
+	}
+	return s.ID + " " + s.Key()[strings.LastIndex(s.Key(), "-")+1:]
+}
+
 // calcColumn is a column of a calculation sheet.
 func (p *planner) calcColumn(s *sheet.Sheet, c *sheet.Column) *Column {
-	col := &Column{Key: c.Name, Head: c.Symbol, Means: c.Means, Unit: c.UnitName(), Width: 11.5}
+	col := &Column{Key: c.Name, Head: c.Symbol, Means: c.Means, Unit: c.UnitName(), Width: headWidth(c.Means)}
 	if c.Type.Kind == expr.Text {
-		col.Width = 14
+		col.Width = max(col.Width, 14)
 	} else if col.Unit == "" {
 		col.Unit = "1"
 	}

@@ -137,31 +137,6 @@ func (p *planner) editionBlocks(group string, below []*Block) []*Block {
 	return blocks
 }
 
-// beforeHelpers is how many columns of a block of checks stand before the hidden
-// ones.
-const beforeHelpers = 6
-
-// stepOver leaves out the columns that the blocks below hide, which would show in
-// all of them otherwise.
-func (b *Block) stepOver(below []*Block) {
-	next := beforeHelpers
-	for _, o := range below {
-		i := beforeHelpers
-		for i < len(o.Columns) && o.Columns[i].Hidden {
-			i++
-		}
-		next = max(next, i)
-	}
-	var gap []*Column
-	for i := beforeHelpers; i < next; i++ {
-		gap = append(gap, &Column{Key: "helper|" + number(i), Width: 8, Hidden: true})
-	}
-	b.Columns = slices.Insert(b.Columns, beforeHelpers, gap...)
-	for _, r := range b.Rows {
-		r.Cells = slices.Insert(r.Cells, beforeHelpers, make([]Cell, len(gap))...)
-	}
-}
-
 func editionBlock(id, a, b string) *Block {
 	return &Block{ID: id, Short: "editions", Title: "Editions side by side · " + a + " and " + b,
 		Note: "The same inputs by both editions. At least: an answer or a value that is not public is missing and can only add. What does not count is shown for comparison and governs nothing.",
@@ -170,13 +145,13 @@ func editionBlock(id, a, b string) *Block {
 			{Key: "verdict|first", Head: "By " + a, Means: "verdict", Width: 24, Look: Word},
 			{Key: "verdict|second", Head: "By " + b, Means: "verdict", Width: 15, Look: Word},
 			{Key: "copy", Head: "Not public", Means: "to be entered from a bought copy", Width: 40},
-			{Key: "required|first", Head: "By " + a, Means: "distance required, rounded up", Unit: "mm", Width: 9},
+			{Key: "differs", Head: "What is other", Means: "in " + b, Width: 30},
+			{Key: "required|first", Head: "By " + a, Means: "distance required, rounded up", Unit: "mm", Width: 12},
 			{Key: "required|second", Head: "By " + b, Means: "distance required, rounded up", Unit: "mm", Width: 15},
-			{Key: "more", Head: "Difference", Means: b + " less " + a, Unit: "mm", Width: 11.5, Look: Exact},
+			{Key: "more", Head: "Difference", Means: b + " less " + a, Unit: "mm", Width: 11.5},
 			{Key: "full|first", Head: "By " + a, Means: "in full, or at least", Width: 11.5},
 			{Key: "full|second", Head: "By " + b, Means: "in full, or at least", Width: 11.5},
 			{Key: "counts", Head: "Counts", Means: "edition that counts", Width: 14},
-			{Key: "differs", Head: "What is other", Means: "in " + b, Width: 11.5, Look: Wide},
 		}}
 }
 
@@ -189,8 +164,8 @@ func (p *planner) editionRow(pair *hazards.Pair) *Row {
 	if copies.Formula == nil {
 		copies = a.copies
 	}
-	return &Row{ID: pair.Name() + "/editions", Cells: []Cell{leads(pair.Name()), a.verdict, b.verdict, copies,
-		a.required, b.required, calc(more, difference), a.full, b.full, show(counts.Sheet.Edition()), show(pair.Differs())}}
+	return &Row{ID: pair.Name() + "/editions", Cells: []Cell{leads(pair.Name()), a.verdict, b.verdict, copies, show(pair.Differs()),
+		a.required, b.required, calc(more, difference), a.full, b.full, show(counts.Sheet.Edition())}}
 }
 
 // side is what the row of a check by one edition says.

@@ -95,12 +95,23 @@ func (p *planner) ladderValue(l *hazards.Ladder, s *sheet.Sheet, c *sheet.Column
 		switch {
 		case in.Name != c.Name:
 		case hasPath(in.Terms):
-			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "", usedAt)}
+			return Cell{Value: in.Value, Live: true, Edit: true, Formula: p.termsOnce(s, in.Terms, in.Pick, "", ladderEnd(in))}
 		default:
 			return edit(in.Value)
 		}
 	}
 	return edit(expr.Value{})
+}
+
+// ladderEnd is the end at which mass or area is taken: that of the check it comes
+// from, or the worse one, since a ladder has no corner of its own.
+func ladderEnd(in *hazards.Input) string {
+	if in.End != "" || in.Value == in.Nominal {
+		return endKey(in)
+	}
+	own := *in
+	own.Low = expr.Value{}
+	return endKey(&own)
 }
 
 // ladderColumns are those of a check of the sheet, so that what is hidden there

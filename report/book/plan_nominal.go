@@ -41,6 +41,12 @@ func (p *planner) nominal() *Sheet {
 			s.Blocks = append(s.Blocks, b)
 		}
 	}
+	alignHelpers(s.Blocks)
+	if len(s.Blocks) > 1 { // its last columns stand beside the hidden ones of the blocks below
+		_, mine := s.Blocks[0].hiddenRun()
+		_, theirs := s.Blocks[1].hiddenRun()
+		s.Blocks[0].hide(mine, theirs)
+	}
 	return s
 }
 
@@ -71,8 +77,8 @@ func (p *planner) typedTolerances() *Block {
 		{Key: "unit", Head: "Unit", Width: 15},
 		{Key: "tol", Head: "±", Width: 9, Edit: true},
 		{Key: changedKey, Head: "Edited", Width: 8, Look: Count, Hidden: true, Watch: []string{valueKey, "tol"}},
-		{Key: lowKey, Head: "Lowest", Width: 14, Hidden: true, Formula: endFormula("-")},
-		{Key: highKey, Head: "Highest", Width: 14, Hidden: true, Formula: endFormula("+")},
+		{Key: lowKey, Head: "Lowest", Width: 14, Formula: endFormula("-")},
+		{Key: highKey, Head: "Highest", Width: 14, Formula: endFormula("+")},
 	}}
 	for i := range p.r.Checks {
 		c := &p.r.Checks[i]
@@ -119,7 +125,7 @@ func endKey(in *hazards.Input) string {
 
 func (p *planner) nominalBlock(s *sheet.Sheet) *Block {
 	verdict, why, use, rule := s.Column("verdict"), s.Column("why"), s.Column("use"), s.Column("rule")
-	b := &Block{ID: nominalID(s), Short: s.Key(), Title: s.Title + " · " + s.Standard.String(), Columns: []*Column{
+	b := &Block{ID: nominalID(s), Short: shortKey(s), Title: s.Title + " · " + s.Standard.String(), Columns: []*Column{
 		{Key: refKey, Head: "Check", Width: 26, Look: Ident},
 		{Key: aboutKey, Head: "Corner that counts, as built", Width: 24},
 		{Key: verdict.Name, Head: "At nominal", Width: 15, Look: Word, Formula: p.pieces(s, s.Formula(verdict), "")},

@@ -46,7 +46,7 @@ func TestStopsBlock(t *testing.T) {
 			}
 		}
 	}
-	if b == nil || len(b.Rows) != len(r.File.Cell.Robots[0].Stopping)+1 {
+	if b == nil || len(b.Rows) != len(r.File.Cell.Robots[0].Stopping)+len(r.File.Cell.Machines) {
 		t.Fatalf("%+v", b)
 	}
 	taken := map[string]string{"arm.c1-100-33": "aisle-scanner-distance", "arm.c1-33-33": "", "press.stopping_time": "press-curtain-distance"}

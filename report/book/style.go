@@ -32,6 +32,7 @@ type paint struct {
 	head int // 1: symbol, 2: meaning, 3: unit, 4: title, 5: sub-title, 6: block title, 7: note, 8: hidden
 	text bool
 	link bool
+	wrap bool // of a note
 }
 
 // Parts of heads and titles.
@@ -137,7 +138,7 @@ func (p paint) headStyle(st *excelize.Style) {
 		p.align(st.Alignment)
 		return
 	}
-	st.Alignment.WrapText = false
+	st.Alignment.WrapText = p.wrap
 }
 
 func box(colour string) []excelize.Border {

@@ -58,7 +58,34 @@ func (w *sheetWriter) note(b *Block) error {
 	if b.Short == "" {
 		return w.line(noteLine, "", b.Note, nil, bodySize)
 	}
-	return w.pair(noteLine, "", b.Note, bodySize)
+	last, n := w.noteLines(b.Note)
+	if n < 2 {
+		return w.pair(noteLine, "", b.Note, bodySize)
+	}
+	cell, err := w.cell(paint{head: noteLine, text: true, wrap: true}, text(b.Note), "")
+	if err != nil {
+		return err
+	}
+	if err := w.stream.MergeCell(fmt.Sprintf("C%d", w.row), fmt.Sprintf("%s%d", last, w.row)); err != nil {
+		return err
+	}
+	return w.put([]any{nil, nil, cell}, excelize.RowOpts{Height: height(n, bodySize)})
+}
+
+// noteWidth is how much of the width of a page a note may take.
+const noteWidth = 130.0
+
+// noteLines is the last column that a note runs over on the first page across, and
+// how many lines it takes there.
+func (w *sheetWriter) noteLines(note string) (last string, n int) {
+	at, sum := 2, 0.0
+	for i := 2; i < len(w.widths) && sum < noteWidth; i++ {
+		if !w.hidden[i] {
+			at, sum = i, sum+w.widths[i]
+		}
+	}
+	last, _ = excelize.ColumnNumberToName(at + 1)
+	return last, lines(note, sum, bodySize)
 }
 
 // pair writes two texts, the second of which runs over the columns.

@@ -74,9 +74,9 @@ func (d *doc) contactTable() {
 	d.subsection("contacts")
 	d.lead(d.w.Sentence("contacts_intro"))
 	l := d.w.Label
-	t := d.table(col{name: l("contact"), share: 33}, col{name: l("governing"), share: 28},
+	t := d.table(col{name: l("contact"), share: 32}, col{name: l("governing"), share: 27},
 		col{name: l("speed"), unit: l("unit_speed"), share: 13, right: true}, col{name: l("force"), unit: l("unit_force"), share: 13, right: true},
-		col{name: l("pressure"), unit: l("unit_pressure"), share: 16, right: true}, col{name: l("energy"), unit: l("unit_energy"), share: 14, right: true},
+		col{name: l("pressure"), unit: l("unit_pressure"), share: 16, right: true}, col{name: l("energy"), unit: l("unit_energy"), share: 16, right: true},
 		col{name: l("use"), share: 17}, col{name: l("verdict"), share: 38})
 	for i := range d.r.Contacts {
 		c := &d.r.Contacts[i]

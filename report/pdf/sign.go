@@ -114,7 +114,9 @@ func (s *signature) high() float64 {
 // sign draws a block. One that is taller than a page runs over it, and keeps
 // its lines to write on together with the seal.
 func (d *doc) sign(s *signature) {
-	if high := s.high(); high <= d.bottom()-topMargin {
+	high := s.high()
+	fits := high <= d.bottom()-topMargin
+	if fits {
 		d.room(high)
 	} else {
 		d.room(least)
@@ -127,7 +129,9 @@ func (d *doc) sign(s *signature) {
 			d.lines(ls[i:i+1], sideMargin)
 		}
 	}
-	d.room(s.foot())
+	if !fits {
+		d.room(s.foot())
+	}
 	if d.pdf.PageNo() != page {
 		top = d.y
 	}
