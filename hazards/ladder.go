@@ -91,7 +91,7 @@ func (w *work) heaviest(l *Ladder, s *sheet.Sheet, robot *file.Robot, checks []*
 	}
 	top := w.massOf(l, s)
 	for _, c := range checks {
-		in := inputOf(c, s.Input("m_R").Name)
+		in := atEnd(inputOf(c, s.Input("m_R").Name), Up)
 		if in != nil && (!top.Given() || in.Value.Num > top.Num) {
 			top, l.Inputs = in.Value, []Input{*in}
 			l.MassOf = commas(addOnce(addOnce(addOnce([]string{c.Of}, c.Spot), c.Tool), c.Part))
@@ -146,11 +146,25 @@ func (w *work) load(robot string) (tool *file.Tool, part *file.Part, known bool)
 	return tool, part, known
 }
 
+// atEnd is an input at an end of its tolerance, whichever end its check counts at:
+// a check that nothing moves stays at its values as written.
+func atEnd(in *Input, end string) *Input {
+	if in == nil || !in.Low.Given() || !in.High.Given() {
+		return in
+	}
+	at := *in
+	at.End, at.Value = end, in.High
+	if end == Down {
+		at.Value = in.Low
+	}
+	return &at
+}
+
 // smallestArea puts in the smallest contact area that the contacts of a robot use.
 func smallestArea(l *Ladder, checks []*Check) {
 	var least *Input
 	for _, c := range checks {
-		if in := inputOf(c, "A"); in != nil && (least == nil || in.Value.Num < least.Value.Num) {
+		if in := atEnd(inputOf(c, "A"), Down); in != nil && (least == nil || in.Value.Num < least.Value.Num) {
 			least = in
 			if l.AreaOf = c.Of; c.Spot != "" {
 				l.AreaOf += ", " + c.Spot

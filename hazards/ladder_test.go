@@ -122,3 +122,21 @@ func TestLadderTakesTheWorstArea(t *testing.T) {
 		}
 	}
 }
+
+// The upper end of a mass and the lower end of an area count, also where nothing
+// moves the verdict of the check that they are of.
+func TestLadderTakesEndsOfTolerances(t *testing.T) {
+	area := []string{"area: {is: 1.4 cm2, from: measured}, effective_mass: {is: 8.1 kg", "area: {is: 1.4 cm2 ± 0.2 cm2, from: measured}, effective_mass: {is: 8.1 kg"}
+	want := map[string]float64{"m_R": 9.9, "A": 1.2}
+	for _, head := range []string{"head: {reach: no, because: plane below 1050 mm}", "head: {reach: yes, because: low seat}"} {
+		l := ladder(t, points(t, append(area, "head: {reach: no, because: plane below 1050 mm}", head)...), "arm")
+		for i := range l.Inputs {
+			if in := &l.Inputs[i]; in.Name == "A" || strings.HasPrefix(in.Name, "m_R") {
+				name := map[bool]string{true: "A", false: "m_R"}[in.Name == "A"]
+				if math.Abs(in.Value.Num-want[name]) > 1e-9 {
+					t.Errorf("%s: %s is %v, want %v", head, name, in.Value.Num, want[name])
+				}
+			}
+		}
+	}
+}
