@@ -113,7 +113,7 @@ func (l *openList) input(c *Check, in *Input) {
 		if t.Path != "" {
 			l.fact(c, t.Path)
 		} else if in.Typed == file.Assumed {
-			l.add(c, OpenAssumed, c.ID+"."+userName(c.Sheet.Column(in.Name)), "assumed: no origin is given", in.Pos)
+			l.add(c, OpenAssumed, c.ID+"."+userName(c.Sheet.Column(in.Name)), "assumed: "+cmp.Or(in.Ref, "no origin is given"), in.Pos)
 		}
 	}
 }

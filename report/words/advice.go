@@ -13,7 +13,7 @@ import (
 func (w *Words) Advice(list []hazards.Advice, model bool) string {
 	var parts []string
 	for i := range list {
-		if !list[i].Room || i < mostRoom {
+		if a := &list[i]; !a.Room || i < mostRoom && a.Change() != 0 { // one that may not move at all says nothing
 			parts = append(parts, w.advised(&list[i]))
 		}
 	}
