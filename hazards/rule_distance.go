@@ -341,16 +341,10 @@ func (f *finder) limitOf(t *file.Task) *float64 {
 func (f *finder) brakes() {
 	for i := range f.r.File.Cell.Robots {
 		robot := &f.r.File.Cell.Robots[i]
-		if !f.usesStop(robot.ID) || robot.BrakesMonitored == source.Yes {
-			continue
+		what := unwatched(robot.BrakesMonitored, robot.BrakeCheck, "nobody has said whether the robot finds worn brakes",
+			"neither the robot nor an upkeep item finds worn brakes")
+		if what != "" && f.usesStop(robot.ID) {
+			f.raise("DI-15", robot.ID, positionOf(robot.Item), "robot", robot.ID, "what", what)
 		}
-		what := "nobody has said whether the robot finds worn brakes"
-		if robot.BrakesMonitored == source.No {
-			if robot.BrakeCheck != "" {
-				continue
-			}
-			what = "neither the robot nor an upkeep item finds worn brakes"
-		}
-		f.raise("DI-15", robot.ID, positionOf(robot.Item), "robot", robot.ID, "what", what)
 	}
 }

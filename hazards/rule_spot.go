@@ -60,10 +60,7 @@ func (f *finder) lightArm(c *Contact, id string, s *file.Spot) {
 
 // usedFact is an amount of the file as it is used, at its worse end, in its own unit.
 func (r *Result) usedFact(a file.Amount) expr.Value {
-	if x := r.Fact(r.File.Index().PathOf(a)); x != nil {
-		return x.Used
-	}
-	return expr.Value{}
+	return r.usedAt(r.File.Index().PathOf(a))
 }
 
 // movingRobot is the robot whose mass moves in a contact, nil where it is not known.

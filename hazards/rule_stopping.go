@@ -350,18 +350,24 @@ func (f *finder) figure(path string) string {
 func (f *finder) machineWear() {
 	for i := range f.r.File.Cell.Machines {
 		m := &f.r.File.Cell.Machines[i]
-		if !f.usesStop(m.ID) || m.StoppingMonitored == source.Yes {
-			continue
+		what := unwatched(m.StoppingMonitored, m.BrakeCheck, "nobody has said whether anything watches its stop",
+			"neither the machine nor an upkeep item finds that its stop has become longer")
+		if what != "" && f.usesStop(m.ID) {
+			f.raise("DI-29", m.ID, positionOf(m.Item), "machine", m.ID, "what", what)
 		}
-		what := "nobody has said whether anything watches its stop"
-		if m.StoppingMonitored == source.No {
-			if m.BrakeCheck != "" {
-				continue
-			}
-			what = "neither the machine nor an upkeep item finds that its stop has become longer"
-		}
-		f.raise("DI-29", m.ID, positionOf(m.Item), "machine", m.ID, "what", what)
 	}
+}
+
+// unwatched says that wear is not watched, by the device itself or by an upkeep
+// item; "" where it is.
+func unwatched(itself source.YesNo, check, silent, none string) string {
+	switch {
+	case itself == source.Yes || itself == source.No && check != "":
+		return ""
+	case itself == source.No:
+		return none
+	}
+	return silent
 }
 
 // usesStop says whether a check takes the stop of a robot or machine.
