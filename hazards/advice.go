@@ -19,6 +19,14 @@ type Advice struct {
 	Sum       bool   // the input adds up several values
 }
 
+// AdviceOf is that of a calculation that belongs to no assessment.
+func AdviceOf(k *sheet.Corner) (list []Advice) {
+	for _, a := range sheet.AdviceAt(k) {
+		list = append(list, Advice{Answer: a, Tolerance: k.Includes(&a)})
+	}
+	return list
+}
+
 // advise works out what would make checks hold. Equal cases are solved once.
 //
 // Where a measurement has decided there is none: the model cannot say what the

@@ -199,14 +199,22 @@ func (e *expansion) inputs(c *Check) []Input {
 // says that there is none.
 func (e *expansion) load(c *Check, tool *file.Tool, part *file.Part) []Input {
 	col := c.Sheet.Input("m_L")
-	if c.Tool == "" && !e.spec.Has("tools") {
-		c.lacks = append(c.lacks, noTool)
+	if e.noTool(c) {
 		return nil
 	}
 	if in, ok := e.amount(col, tool.Mass, part.Mass); ok {
 		return []Input{in}
 	}
 	return []Input{{Name: "m_L", Value: number(0), rest: number(0), Nominal: number(0), Terms: []Term{{Factor: 1}}, Pos: e.spec.At("tools")}}
+}
+
+// noTool notes that nobody said which tool, so that the mass at the flange is not known.
+func (e *expansion) noTool(c *Check) bool {
+	if c.Tool != "" || e.spec.Has("tools") {
+		return false
+	}
+	c.lacks = append(c.lacks, noTool)
+	return true
 }
 
 // edgeOrder ranks edges, mildest first.

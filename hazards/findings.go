@@ -65,6 +65,7 @@ var numbers = map[string][]string{
 	"LI-08": {"most"},
 	"FU-09": {"category"},
 	"DI-08": {"detection", "distance", "fine_detection", "fine_distance"},
+	"DI-30": {"few"},
 }
 
 // listed are the rules in Go that look at kinds of the data.

@@ -24,7 +24,7 @@ func (d *distance) guards() []*file.Safeguard {
 	return list
 }
 
-// fewBeams: one or two light beams have a reason.
+// fewBeams: few light beams have a reason.
 func (d *distance) fewBeams() {
 	n := d.c.Outcome.Value("n")
 	if d.c.Sheet.ID != "light-beams" || !n.Given() || n.Num > d.w.value("DI-30", "few") {

@@ -84,7 +84,7 @@ func (u *uses) outcome(o *sheet.Outcome) {
 		}
 		for _, k := range s.Consts {
 			for _, key := range k.Source {
-				u.source(key, k.Means, k.Standing)
+				u.source(key, "sheet "+s.ID, k.Standing) // which constant, the workbook says under Data
 			}
 		}
 	}

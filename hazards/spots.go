@@ -22,8 +22,7 @@ func (e *expansion) masses(c *Check, spot *file.Spot, tool *file.Tool, part *fil
 		}
 		return append(list, e.load(c, tool, part)...)
 	}
-	if c.Tool == "" && !e.spec.Has("tools") {
-		c.lacks = append(c.lacks, noTool)
+	if e.noTool(c) {
 		return nil
 	}
 	in, _ := e.amount(col, spot.EffectiveMass, tool.Mass, part.Mass)

@@ -69,7 +69,7 @@ func stock(o ownFolders, kept *file.Kept) (estimate.Shelf, error) {
 	problems = append(problems, found...) // a table of the user may not fit a method
 	shelf.Methods = list
 	for _, f := range o.methods {
-		more, found := shelf.AddNamed(kept.FS(os.DirFS(f.path), f.name, ""), f.shown(), f.name)
+		more, found := shelf.Add(kept.FS(os.DirFS(f.path), f.name, ""), f.shown(), f.name)
 		shelf, problems = more, append(problems, placed(found, []folder{f})...)
 	}
 	if len(problems) > 0 {

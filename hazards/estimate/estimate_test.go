@@ -288,7 +288,7 @@ func TestMistakesOfAHouse(t *testing.T) {
 		if text == string(data) {
 			t.Fatalf("%q is not in the file", tt.find)
 		}
-		_, problems := estimate.Shelf{Library: lib}.Add(fstest.MapFS{"hybrid.yaml": {Data: []byte(text)}}, "house")
+		_, problems := estimate.Shelf{Library: lib}.Add(fstest.MapFS{"hybrid.yaml": {Data: []byte(text)}}, "house", "house")
 		found := false
 		for _, p := range problems {
 			found = found || strings.Contains(p.Message+p.Expected, tt.want)
@@ -338,7 +338,7 @@ func TestHouse(t *testing.T) {
 	start := estimate.Shelf{Library: lib, Methods: methods(t)}
 	tables := len(lib.Tables)
 	house := fstest.MapFS{"firm.yaml": {Data: []byte(houseMethod)}, "tables/zones.yaml": {Data: []byte(houseTable)}}
-	shelf, problems := start.Add(house, "house")
+	shelf, problems := start.Add(house, "house", "house")
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -368,7 +368,7 @@ func TestHouse(t *testing.T) {
 		"no calculation":  {fstest.MapFS{"firm.yaml": {Data: []byte(strings.Split(houseMethod, "  lookups")[0])}, "tables/zones.yaml": house["tables/zones.yaml"]}, "house/firm.yaml:14"},
 		"not a statement": {fstest.MapFS{"firm.yaml": {Data: []byte(strings.Split(houseMethod, "calculation:")[0] + "calculation: [1]\n")}}, "found no keys"},
 	} {
-		_, problems := start.Add(tt.fs, "house")
+		_, problems := start.Add(tt.fs, "house", "house")
 		said := false
 		for _, p := range problems {
 			said = said || strings.Contains(p.Pos.String()+" "+p.Message, tt.want)

@@ -26,7 +26,7 @@ func FuzzHouse(f *testing.F) {
 	}
 	f.Add([]byte(houseMethod))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		shelf, problems := estimate.Shelf{Library: lib}.Add(fstest.MapFS{"m.yaml": {Data: data}, "tables/zones.yaml": {Data: []byte(houseTable)}}, "house")
+		shelf, problems := estimate.Shelf{Library: lib}.Add(fstest.MapFS{"m.yaml": {Data: data}, "tables/zones.yaml": {Data: []byte(houseTable)}}, "house", "house")
 		if len(problems) > 0 {
 			return
 		}

@@ -23,13 +23,9 @@ type Shelf struct {
 // with the tables they use in its folder tables. Neither may have an id that is
 // taken. The shelf is left as it is. dir is the folder as the user knows it; it
 // stands before the file names of the problems, all of which are returned at once.
-func (s Shelf) Add(fsys fs.FS, dir string) (Shelf, []source.Problem) {
-	return s.AddNamed(fsys, dir, dir)
-}
-
-// AddNamed does the same; name is the folder as the assessment names it, which
-// stands before file names in outputs.
-func (s Shelf) AddNamed(fsys fs.FS, dir, name string) (Shelf, []source.Problem) {
+// name is the folder as the assessment names it, which stands before file names in
+// outputs.
+func (s Shelf) Add(fsys fs.FS, dir, name string) (Shelf, []source.Problem) {
 	var ps source.Problems
 	if info, err := fs.Stat(fsys, "."); err != nil || !info.IsDir() {
 		ps.Add(source.Problem{Pos: source.Pos{File: dir}, Message: "there is no such folder", Expected: "a folder with methods of risk estimation",

@@ -143,7 +143,7 @@ type Safeguard struct {
 	Supplement     Amount `yaml:"supplement" unit:"mm" worse:"up" means:"measurement supplement from the device manual"`
 	ResolutionNote string `yaml:"resolution_note" means:"note on the resolution"`
 	StartsCycle    YesNo  `yaml:"starts_cycle" means:"yes: clearing it starts the cycle"`
-	WhyFew         string `yaml:"why_few" means:"why one or two light beams are enough"`
+	WhyFew         string `yaml:"why_few" means:"why few light beams are enough"`
 }
 
 // YesNo is an explicit answer, empty where none was given.

@@ -9,19 +9,10 @@ import (
 	"standclear/limits/quantity"
 )
 
-// Advice lists, input by input, what would make all outcomes hold, or, where
-// they hold and one is tight, how far each input may go. There is none for what is
-// not permitted, nor where a value is not public.
-func Advice(outcomes ...*Outcome) []Answer {
-	cases := make([]Case, len(outcomes))
-	for i, o := range outcomes {
-		cases[i] = Case{Sheet: o.Sheet, Values: o.Values}
-	}
-	return AdviceOn(cases)
-}
-
-// AdviceOn is Advice where inputs have tolerances: what is said holds at every
-// corner of those of the other inputs; its own is in its value.
+// AdviceOn lists, input by input, what would make all cases hold, or, where they
+// hold and one is tight, how far each input may go. It holds at every corner of the
+// tolerances of the other inputs; its own is in its value. There is none for what
+// is not permitted, nor where a value is not public.
 func AdviceOn(cases []Case) []Answer {
 	worst, use := Within, 0.0
 	for i := range cases {

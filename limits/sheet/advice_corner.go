@@ -6,7 +6,7 @@ import (
 	"standclear/limits/expr"
 )
 
-// AdviceAt is Advice for a calculation at the worst corner of its tolerances.
+// AdviceAt is AdviceOn for one calculation, at the worst corner of its tolerances.
 func AdviceAt(k *Corner) []Answer {
 	return AdviceOn([]Case{{Sheet: k.Sheet, Values: k.Values, Loose: k.Loose}})
 }

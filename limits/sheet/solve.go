@@ -35,14 +35,9 @@ type Answer struct {
 	Now    expr.Value
 }
 
-// Solve finds the value of an adjustable input, nearest to the present one, at
-// which the verdict holds; false where there is none. vals are worked out.
-func (s *Sheet) Solve(vals []expr.Value, c *Column) (Answer, bool) {
-	return SolveAll([]Case{{Sheet: s, Values: vals}}, c.Name)
-}
-
-// SolveAll finds the value of one input at which all cases hold that have it;
-// the others have to hold as they are. Where all hold already it is how far the
+// SolveAll finds the value of one adjustable input, nearest to the present one, at
+// which all cases hold that have it; the others have to hold as they are. It is
+// false where there is none. Where all hold already it is how far the
 // input may go.
 func SolveAll(cases []Case, name string) (Answer, bool) {
 	v := newSolver(cases, name)
@@ -211,7 +206,7 @@ func (v *solver) holds(x float64) bool {
 			vals[v.slots[i]] = expr.Value{Kind: expr.Number, Num: x}
 		}
 		o := v.cases[i].Sheet.Evaluate(vals)
-		if v.used = max(v.used, vals[v.cases[i].Sheet.last+3].Num); !o.Verdict.Holds() {
+		if v.used = max(v.used, o.Use()); !o.Verdict.Holds() {
 			v.cases[0], v.cases[i] = v.cases[i], v.cases[0]
 			v.slots[0], v.slots[i] = v.slots[i], v.slots[0]
 			v.tries[0], v.tries[i] = v.tries[i], v.tries[0]

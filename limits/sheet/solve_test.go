@@ -15,7 +15,7 @@ func answers(t testing.TB, id, change string) (sheet.Outcome, map[string]sheet.A
 	t.Helper()
 	o := with(t, library(t).Sheet(id), change)
 	out := map[string]sheet.Answer{}
-	for _, a := range sheet.Advice(&o) {
+	for _, a := range advice(&o) {
 		out[a.Column.Name] = a
 	}
 	return o, out
@@ -167,7 +167,7 @@ func TestAnswersOfRandomRows(t *testing.T) {
 		for i := range rows {
 			vals := failing(r, t, s)
 			o := s.Evaluate(vals)
-			list := sheet.Advice(&o)
+			list := advice(&o)
 			if o.Verdict == sheet.NotPermitted && len(list) > 0 {
 				t.Fatalf("%s: %v for what is not permitted: %s", s.ID, list, shown(s, vals))
 			}
@@ -180,7 +180,7 @@ func TestAnswersOfRandomRows(t *testing.T) {
 					t.Fatalf("sheet %s: %s of %s; border %v, answer %+v: %s", s.ID, wrong, a.Column.Name, a.Border, a, shown(s, vals))
 				}
 			}
-			if i%100 == 0 && !slices.Equal(list, sheet.Advice(&o)) {
+			if i%100 == 0 && !slices.Equal(list, advice(&o)) {
 				t.Fatalf("%s: other answers the second time: %s", s.ID, shown(s, vals))
 			}
 		}
@@ -251,14 +251,19 @@ func BenchmarkSolve(b *testing.B) {
 		vals := inputs(b, s, map[string]string{"contact-clamped": "v=900 mm/s", "light-curtain": "available=400 mm"}[id])
 		o := s.Evaluate(vals)
 		for _, c := range s.Adjustable() {
-			if _, ok := s.Solve(o.Values, c); !ok {
+			if _, ok := sheet.SolveAll([]sheet.Case{{Sheet: s, Values: o.Values}}, c.Name); !ok {
 				continue
 			}
 			b.Run(id+"/"+c.Name, func(b *testing.B) {
 				for b.Loop() {
-					s.Solve(o.Values, c)
+					sheet.SolveAll([]sheet.Case{{Sheet: s, Values: o.Values}}, c.Name)
 				}
 			})
 		}
 	}
+}
+
+// advice is what is said of an outcome without tolerances.
+func advice(o *sheet.Outcome) []sheet.Answer {
+	return sheet.AdviceOn([]sheet.Case{{Sheet: o.Sheet, Values: o.Values}})
 }

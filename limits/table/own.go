@@ -21,16 +21,6 @@ func (t *Table) Milder(col int, own, published expr.Value) bool {
 	return (t.Columns[col].Milder == "up") == (own.Num > published.Num) && t.Columns[col].Milder != ""
 }
 
-// OwnIn finds the first value of the user in a row, nil when there is none.
-func (t *Table) OwnIn(row int) *OwnValue {
-	for i := range t.Rows[row] {
-		if own := t.Rows[row][i].Own; own != nil {
-			return own
-		}
-	}
-	return nil
-}
-
 // Row gives the row of a text key, which is added when there is none.
 func (t *Table) Row(key string) []Cell {
 	if i := t.Exact(key); i >= 0 {

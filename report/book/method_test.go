@@ -31,7 +31,7 @@ func shelf(t *testing.T) estimate.Shelf {
 		"firm.yaml":         {Data: []byte(houseMethod)},
 		"tables/firm.yaml":  {Data: []byte(houseTable)},
 		"tables/notes.text": {Data: []byte("not read")},
-	}, "house")
+	}, "house", "house")
 	report(t, nil, problems)
 	return s
 }

@@ -88,7 +88,7 @@ func tableBlock(t *table.Table) *Block {
 		}
 		b.Columns = append(b.Columns, col)
 	}
-	b.Columns = append(b.Columns, &Column{Key: "standing", Head: "Standing that differs", Width: 14, Look: Wide})
+	b.Columns = append(b.Columns, &Column{Key: "standing", Head: "Standing that differs", Width: 40})
 	for i := range t.Rows {
 		row := &Row{ID: t.RowKey(i)}
 		var differs []string

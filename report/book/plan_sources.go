@@ -6,7 +6,7 @@ func (p *planner) sources() *Sheet {
 		{Key: refKey, Head: "Key", Width: 20, Look: Ident},
 		{Key: "title", Head: "Title", Width: 60},
 		{Key: "used", Head: "Used for", Width: 44},
-		{Key: "standing", Head: "Standing", Width: 14},
+		{Key: "standing", Head: "Weakest standing", Means: "of the values in use", Width: 14},
 		{Key: "address", Head: "Address", Width: 60},
 	}}
 	for _, s := range p.r.Sources {

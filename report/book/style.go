@@ -85,7 +85,7 @@ func (p paint) style() excelize.Style {
 	case Count:
 		st.NumFmt = 1 // 0
 	case Exact:
-		exact := "[=0]0;[<0.01]0.00E+00;0.000"
+		exact := exactFormat
 		st.CustomNumFmt = &exact
 	case Quiet:
 		st.Font.Color = pale
@@ -104,6 +104,9 @@ func (p paint) style() excelize.Style {
 	p.align(st.Alignment)
 	return st
 }
+
+// exactFormat says the sign itself: in sections with a condition LibreOffice drops it.
+const exactFormat = "[>=0.01]0.000;[<0]-0.000;General"
 
 // align puts texts on the left, indented, so that they keep clear of the numbers
 // to their left. Numbers stand on the right without indent: LibreOffice keeps

@@ -117,6 +117,9 @@ func short(fingerprint string) string { return fingerprint[:min(len(fingerprint)
 
 // print sets the printed area, and the rows and columns repeated on every page.
 func (w *sheetWriter) print() error {
+	if w.sheet.Hidden { // what is carried is no page of the document
+		return nil
+	}
 	last := 2
 	for i := range w.widths {
 		if i > 0 && !w.hidden[i] && w.inPrint(i) {
@@ -133,10 +136,26 @@ func (w *sheetWriter) print() error {
 		return err
 	}
 	titles := prefix + "$B:$B"
-	if rows := w.frozen(); rows > titleRows { // the title lines stand in the header of the page
+	if rows := w.repeated(); rows > titleRows { // the title lines stand in the header of the page
 		titles += fmt.Sprintf(",%s$%d:$%d", prefix, titleRows+1, rows)
 	}
 	return w.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: w.sheet.Name, RefersTo: titles})
+}
+
+// repeated is the number of rows that stand on every page: the titles, and the
+// heads where only one block is printed.
+func (w *sheetWriter) repeated() int {
+	var only *Block
+	for _, b := range w.sheet.Blocks {
+		switch {
+		case b.Helper:
+		case only != nil:
+			return titleRows
+		default:
+			only = b
+		}
+	}
+	return w.headsOf(only)
 }
 
 // printed is the last row that is printed. Helper blocks stand below it.

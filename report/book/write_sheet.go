@@ -106,7 +106,15 @@ func (w *sheetWriter) begin() error {
 // where the sheet has only one block that has any.
 func (w *sheetWriter) frozen() int {
 	if len(w.sheet.Blocks) == 1 {
-		if p := w.places[w.sheet.Blocks[0].ID]; p.heads[0] > 0 {
+		return w.headsOf(w.sheet.Blocks[0])
+	}
+	return titleRows
+}
+
+// headsOf is the last row of the heads of a block, of the titles where it has none.
+func (w *sheetWriter) headsOf(b *Block) int {
+	if b != nil {
+		if p := w.places[b.ID]; p.heads[0] > 0 {
 			return p.first - 1
 		}
 	}

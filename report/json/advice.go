@@ -37,15 +37,6 @@ func way(a *sheet.Answer) string {
 	return word
 }
 
-// adviceOf is that of a calculation that belongs to no assessment.
-func adviceOf(k *sheet.Corner) []object {
-	var list []hazards.Advice
-	for _, a := range sheet.AdviceAt(k) {
-		list = append(list, hazards.Advice{Answer: a, Tolerance: k.Includes(&a)})
-	}
-	return advice(list)
-}
-
 // adviceText is the sentence that the other writers print.
 func adviceText(c *hazards.Check) string { return words.Default().Advice(c.Advice, c.Model) }
 

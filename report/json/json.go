@@ -61,6 +61,7 @@ func Calc(w io.Writer, k *sheet.Corner) error {
 		notes = append(notes, n.Text)
 	}
 	notes = append(notes, o.FromMemory()...)
+	said := hazards.AdviceOf(k)
 	return encode(w, append(object{
 		{"sheet", o.Sheet.ID},
 		{"edition", o.Sheet.Standard.Edition},
@@ -69,8 +70,8 @@ func Calc(w io.Writer, k *sheet.Corner) error {
 		{"verdict", o.Verdict},
 		{"why", o.Why},
 		{"notes", list(notes)},
-		{"advice", adviceOf(k)},
-		{"advice_text", words.Default().AdviceOf(k)},
+		{"advice", advice(said)},
+		{"advice_text", words.Default().Advice(said, o.Sheet.Group == "contact")},
 	}, corner(k.Words(), k.Nominal)...))
 }
 

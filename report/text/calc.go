@@ -8,6 +8,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"standclear/hazards"
 	"standclear/limits/quantity"
 	"standclear/limits/sheet"
 	"standclear/report/words"
@@ -17,7 +18,7 @@ import (
 // source, then verdict, reason and notes. Where inputs have tolerances it is that
 // of the worst corner, which is named, with the nominal one beside it.
 func Calc(w io.Writer, k *sheet.Corner) {
-	calculation(w, &k.Outcome, words.Default().AdviceOf(k), k.Words(), k.Nominal)
+	calculation(w, &k.Outcome, words.Default().Advice(hazards.AdviceOf(k), k.Sheet.Group == "contact"), k.Words(), k.Nominal)
 }
 
 func calculation(w io.Writer, o *sheet.Outcome, advice, corner string, beside *sheet.Outcome) {

@@ -27,15 +27,6 @@ func (w *Words) Advice(list []hazards.Advice, model bool) string {
 	return w.Sentence(key, strings.Join(parts, w.Sentence("advice_or")))
 }
 
-// AdviceOf says the same of a calculation that belongs to no assessment.
-func (w *Words) AdviceOf(k *sheet.Corner) string {
-	var list []hazards.Advice
-	for _, a := range sheet.AdviceAt(k) {
-		list = append(list, hazards.Advice{Answer: a, Tolerance: k.Includes(&a)})
-	}
-	return w.Advice(list, k.Sheet.Group == "contact")
-}
-
 // mostRoom is for how many inputs it is said how far they may go; JSON has them all.
 const mostRoom = 3
 
